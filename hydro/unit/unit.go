@@ -23,8 +23,7 @@ type Unit struct {
 // takes x for the shortest decimal that reads as x, which is what somebody
 // typed, and rounds once: 35 mm gives 0.035 and not the next number above. NaN
 // and infinities are returned as they are, a negative zero as zero. It takes a few
-// microseconds; for bulk data, such as mesh
-// vertices, multiply by Factor.
+// microseconds; for bulk data, such as mesh vertices, multiply by Factor.
 func (u Unit) ToSI(x float64) float64 {
 	if u.same(x) {
 		return x + 0 // no negative zero

@@ -158,20 +158,23 @@ func (c *exactCut) area(p, q, r rat3, sign int64) {
 	}
 }
 
-// steepness returns the sum over the edges that cross pl of their length over
-// their difference in height, each edge met twice: how far, in units of the
-// error of a height, the corners of the cut can move in all.
-func steepness(b *mesh.Mesh, pl mesh.Plane) float64 {
+// slack bounds how far the cut's integrals may be off, as a share of the
+// matching power of the body's size. A height sums four terms of at most that
+// size with three roundings each; where its error δ is, the line in which the
+// plane cuts a facet moves by δ over the sine of the angle between the two,
+// along a length of at most the size. One rounding more, and some, is for each
+// term of the sums. A facet in the plane has no bound: +Inf.
+func slack(b *mesh.Mesh, pl mesh.Plane) float64 {
 	sum := 0.0
-	for _, t := range b.Triangles {
-		for k := range 3 {
-			p, q := b.Vertices[t[k]], b.Vertices[t[(k+1)%3]]
-			if hp, hq := pl.Height(p), pl.Height(q); hp < 0 != (hq < 0) {
-				sum += r3.Norm(r3.Sub(p, q)) / math.Abs(hp-hq)
-			}
+	for i := range b.Triangles {
+		t := b.Triangle(i)
+		h0, h1, h2 := pl.Height(t[0]), pl.Height(t[1]), pl.Height(t[2])
+		if min(h0, h1, h2) < 1e-9 && max(h0, h1, h2) > -1e-9 {
+			facet := r3.Cross(r3.Sub(t[1], t[0]), r3.Sub(t[2], t[0]))
+			sum += r3.Norm(facet) / r3.Norm(r3.Cross(facet, pl.Normal))
 		}
 	}
-	return sum
+	return unitRoundoff * (12*sum + 4*float64(len(b.Triangles)))
 }
 
 // unitRoundoff is half the distance from 1 to the next float64.
@@ -215,11 +218,7 @@ func TestBelowMatchesExactArithmetic(t *testing.T) {
 			n := r3.Unit(r3.Vec{X: rng.NormFloat64(), Y: rng.NormFloat64(), Z: rng.NormFloat64()})
 			pl := mesh.Plane{Normal: n, Offset: -r3.Dot(n, through)}
 			size := reach(b, about)
-			// A height sums four terms of at most the body's size with
-			// three roundings each; a corner of the cut moves by the two
-			// heights' errors over the edge's slope; the last term is for
-			// the sums themselves.
-			tol := unitRoundoff * (12*steepness(b, pl) + 4*float64(len(b.Triangles)))
+			tol := slack(b, pl)
 			got, want := p.Below(pl, about), exactBelow(b, pl, about)
 			if d := differ(got, want, size, tol); d != "" {
 				t.Errorf("Below(%v, %v) of %v:%s", pl, about, b, d)

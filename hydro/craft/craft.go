@@ -1,0 +1,130 @@
+package craft
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Craft is a machine as the builder describes it.
+type Craft struct {
+	Name     string
+	Parts    []Part
+	Items    []Item
+	Points   []Point
+	Lines    []Line
+	Stations []Station
+
+	// Stated, when not nil, is the whole mass and CG outright; parts and
+	// items then carry no mass of their own.
+	Stated *Mass
+	Growth Growth
+	Water  Water
+}
+
+// Mass is a mass and where it acts, in craft axes.
+type Mass struct {
+	Mass float64 // kg
+	At   r3.Vec  // m
+}
+
+// Growth is the margin for what a build always gains: a share of the mass
+// without it.
+type Growth struct {
+	Share float64 // plain ratio, 0.1 is 10 %
+	At    *r3.Vec // where it acts; nil for at the CG
+}
+
+// Water is what the craft floats on.
+type Water struct {
+	Name    string  // as shown to people: "fresh water"
+	Density float64 // kg/m3
+}
+
+// Item is a mass with a place and no buoyancy: a battery, a motor, ballast.
+type Item struct {
+	Name string
+	Mass float64 // kg
+	At   r3.Vec  // m
+	On   int     // part it moves with, -1 for none
+}
+
+// Point is a place whose height above the water is watched.
+type Point struct {
+	Name    string
+	At      r3.Vec // m, craft axes, with every part in its Fit as drawn up
+	KeepDry bool   // its going under ends what "mass to first wet" measures
+	On      int    // part it moves with, -1 for none
+}
+
+// Line is two places whose line's angle to the water is watched.
+type Line struct {
+	Name     string
+	From, To r3.Vec // from the rear end to the front end, m
+	Chord    bool   // the wing chord: its angle is the angle of attack
+	On       int    // part it moves with, -1 for none
+}
+
+// Direction returns the unit vector from the rear end to the front end.
+func (l Line) Direction() r3.Vec { return r3.Unit(r3.Sub(l.To, l.From)) }
+
+// Station is a place at the bottom of the hull where the draft is read: the
+// bow, the step, the stern.
+type Station struct {
+	Name string
+	At   r3.Vec // m
+	On   int    // part it moves with, -1 for none
+}
+
+// Chord returns the line whose angle is the angle of attack, and false when
+// none is marked so.
+func (c *Craft) Chord() (Line, bool) {
+	for _, l := range c.Lines {
+		if l.Chord {
+			return c.moved(l), true
+		}
+	}
+	return Line{}, false
+}
+
+// moved returns the line where its part's Fit now has it.
+func (c *Craft) moved(l Line) Line {
+	l.From, l.To = c.Follow(l.On, l.From), c.Follow(l.On, l.To)
+	return l
+}
+
+// Follow returns where a place at p in the craft as drawn up lies now, given
+// the part it moves with (-1 for none).
+func (c *Craft) Follow(on int, p r3.Vec) r3.Vec {
+	if on < 0 {
+		return p
+	}
+	part := &c.Parts[on]
+	if part.Fit == part.Base {
+		return p
+	}
+	back, ok := part.Base.affine().Inverse()
+	if !ok {
+		return p
+	}
+	return part.Fit.affine().Point(back.Point(p))
+}
+
+// Check returns an error that names the first thing about the craft that no
+// result could be computed from.
+func (c *Craft) Check() error {
+	if len(c.Parts) == 0 {
+		return fmt.Errorf("craft %q has no parts", c.Name)
+	}
+	afloat := false
+	for i := range c.Parts {
+		afloat = afloat || c.Parts[i].Role != NonBuoyant
+	}
+	if !afloat {
+		return fmt.Errorf("craft %q has no part that displaces water: mark at least one as flotation", c.Name)
+	}
+	return nil
+}
+
+// LineNow returns line i where its part's Fit now has it.
+func (c *Craft) LineNow(i int) Line { return c.moved(c.Lines[i]) }

@@ -1,0 +1,104 @@
+package craft
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/mesh"
+)
+
+// Role is what a part does in the water.
+type Role int
+
+const (
+	// Flotation is a float or a hull: it is there to carry the craft, and
+	// the reserve buoyancy of first rank is counted from it alone.
+	Flotation Role = iota
+	// Buoyant is other structure that displaces when it goes under, such as
+	// a foam wing.
+	Buoyant
+	// NonBuoyant fills with water or is too thin to count.
+	NonBuoyant
+)
+
+func (r Role) String() string { return [...]string{"flotation", "buoyant", "non-buoyant"}[r] }
+
+// Part is a closed solid set on the craft.
+type Part struct {
+	Name     string
+	Role     Role
+	Solid    *mesh.Solid
+	Hollows  []*mesh.Solid // cavities drawn inside the solid, which displace all the same
+	Drawn    mesh.Affine   // from the file's unit and axes to the part's axes in meters
+	Fit      Fit           // how it is set now
+	Base     Fit           // how the craft file sets it
+	Mirrored bool          // a second one stands on the other side of y = 0
+	KeepDry  bool          // the whole of it is to stay above water
+	Makeup   Makeup
+}
+
+// Fit says how a part is set on the craft. It is a record of absolute values:
+// its zero value but for Stretch leaves the part where it was drawn.
+type Fit struct {
+	At               r3.Vec  // where the part's origin goes, m
+	Roll, Pitch, Yaw float64 // rad: starboard down, nose up, nose to port positive
+	Stretch          Stretch
+}
+
+// Stretch multiplies a part's length, beam and height about an anchor that
+// stays where it is. The zero value means no stretch.
+type Stretch struct {
+	Length, Beam, Height float64 // factors, 0 meaning 1
+	Anchor               r3.Vec  // in the part's axes, m
+}
+
+// affine returns the map from the part's axes to the craft's: stretch, then
+// roll, pitch and yaw, then move.
+func (f Fit) affine() mesh.Affine {
+	one := func(x float64) float64 {
+		if x == 0 {
+			return 1
+		}
+		return x
+	}
+	s := f.Stretch
+	a := mesh.Translation(r3.Scale(-1, s.Anchor)).
+		Then(mesh.Scaling(one(s.Length), one(s.Beam), one(s.Height))).
+		Then(mesh.Translation(s.Anchor))
+	// With y to port a right-handed turn about +x lifts port, so it puts
+	// starboard down; about +y it puts the nose down, hence the minus.
+	return a.Then(mesh.Rotation(r3.Vec{X: 1}, f.Roll)).
+		Then(mesh.Rotation(r3.Vec{Y: 1}, -f.Pitch)).
+		Then(mesh.Rotation(r3.Vec{Z: 1}, f.Yaw)).
+		Then(mesh.Translation(f.At))
+}
+
+// Place returns the map from the part's file to the craft's axes.
+func (p *Part) Place() mesh.Affine { return p.Drawn.Then(p.Fit.affine()) }
+
+// mirror is the map to the other side of the craft.
+var mirror = mesh.Scaling(1, -1, 1)
+
+// Placed returns the part's solid as set on the craft, and a mirrored part's
+// second one after it.
+func (p *Part) Placed() []mesh.Placed {
+	first := mesh.Placed{Solid: p.Solid, Place: p.Place()}
+	if !p.Mirrored {
+		return []mesh.Placed{first}
+	}
+	return []mesh.Placed{first, {Solid: p.Solid, Place: first.Place.Then(mirror)}}
+}
+
+// Count returns how many of the part there are: two for a mirrored one.
+func (p *Part) Count() int {
+	if p.Mirrored {
+		return 2
+	}
+	return 1
+}
+
+// Volume returns the outer volume of all of the part, m3.
+func (p *Part) Volume() float64 {
+	return float64(p.Count()) * math.Abs(p.Place().Det()) * p.Solid.Volume()
+}

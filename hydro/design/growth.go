@@ -1,0 +1,54 @@
+package design
+
+import (
+	"errors"
+	"math"
+
+	"millpond/hydro"
+)
+
+// Room is how much mass can be added at the CG before a requirement is missed.
+type Room struct {
+	Mass float64 // kg; negative when it is missed already and that much must come off
+	// Never says that no mass in reach (from nearly none to sinking) changes
+	// whether it holds.
+	Never bool
+}
+
+// Room returns how much mass can be added at the CG, sinking and trimming
+// freely, before the requirement is missed; where it is missed already, how
+// much must come off before it holds, as a negative number.
+func (r Requirement) Room(t *Trial) (Room, error) {
+	here := r.Judge(t)
+	if here.Err != nil {
+		var sinks *hydro.SinksError
+		if !errors.As(here.Err, &sinks) {
+			return Room{}, here.Err
+		}
+	}
+	holds := func(mass float64) bool { return r.Judge(t.With(mass, nil)).Pass }
+	far := t.Body.Hull.Volume()*t.Body.Density - t.Body.Mass
+	if !here.Pass {
+		far = -0.98 * t.Body.Mass
+	}
+	// March in equal steps so that a bound crossed and met again further on
+	// is not jumped, then halve.
+	const steps = 24
+	last := 0.0
+	for i := 1; i <= steps; i++ {
+		mass := far * float64(i) / steps
+		if holds(mass) == here.Pass {
+			last = mass
+			continue
+		}
+		for math.Abs(mass-last) > 1e-6*t.Body.Mass {
+			if mid := (mass + last) / 2; holds(mid) == here.Pass {
+				last = mid
+			} else {
+				mass = mid
+			}
+		}
+		return Room{Mass: last}, nil
+	}
+	return Room{Mass: far, Never: true}, nil
+}

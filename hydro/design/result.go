@@ -1,0 +1,134 @@
+package design
+
+import (
+	"fmt"
+	"strings"
+
+	"millpond/hydro/craft"
+	"millpond/hydro/unit"
+)
+
+// Of says what a result is of.
+type Of int
+
+const (
+	OfCraft    Of = iota // the craft as a whole: the key stands alone
+	OfPlace              // a point, or a part that is to stay dry
+	OfLine               // a line
+	OfStation            // a station
+	OfFloating           // a part that displaces
+)
+
+// Result is one row of the table of results.
+type Result struct {
+	Key   string // "trim", or with the place for a name "clearance of *"
+	Label string // for people: "trim", "clearance of *"
+	Kind  unit.Kind
+	Of    Of
+	// Share, where set, returns what a bound or a value in percent is a
+	// share of.
+	Share func(*Trial) (float64, error)
+	get   func(*Trial, int) (float64, error)
+}
+
+// Asked is a result asked of something: a row and, where the row is of
+// something named, which.
+type Asked struct {
+	*Result
+	Name  string // of the place, line, station or part; empty for the craft
+	index int    // of it in the craft's list
+}
+
+// Text returns the words that [Find] reads back.
+func (a Asked) Text() string { return strings.Replace(a.Key, "*", a.Name, 1) }
+
+// Title returns the label for people.
+func (a Asked) Title() string { return strings.Replace(a.Label, "*", a.Name, 1) }
+
+// Value returns the result for a trial, in the unit package's inside unit of
+// its Kind. An error says that there is no such answer: the craft sinks, the
+// result does not apply.
+func (a Asked) Value(t *Trial) (float64, error) { return a.get(t, a.index) }
+
+// names returns what rows of the given kind can be of, in the order of the
+// indices that get takes.
+func names(c *craft.Craft, of Of) []string {
+	var out []string
+	switch of {
+	case OfPlace:
+		for _, p := range c.Points {
+			out = append(out, p.Name)
+		}
+		for _, p := range c.Parts {
+			out = append(out, p.Name)
+		}
+	case OfLine:
+		for _, l := range c.Lines {
+			out = append(out, l.Name)
+		}
+	case OfStation:
+		for _, s := range c.Stations {
+			out = append(out, s.Name)
+		}
+	case OfFloating:
+		for _, p := range c.Parts {
+			out = append(out, p.Name)
+		}
+	}
+	return out
+}
+
+// Find reads the name of a result as a user writes it, for the given craft:
+// "trim", "clearance of propeller tip". Case and spacing do not matter.
+func Find(c *craft.Craft, text string) (Asked, error) {
+	want := strings.Join(strings.Fields(strings.ToLower(text)), " ")
+	for i := range Results {
+		if r := &Results[i]; r.Of == OfCraft && r.Key == want {
+			return Asked{Result: r, index: -1}, nil
+		}
+	}
+	for i := range Results {
+		r := &Results[i]
+		if r.Of == OfCraft {
+			continue
+		}
+		head, _ := strings.CutSuffix(r.Key, "*")
+		rest, ok := strings.CutPrefix(want, head)
+		if !ok {
+			continue
+		}
+		all := names(c, r.Of)
+		for k, n := range all {
+			if strings.ToLower(n) == rest {
+				return Asked{Result: r, Name: n, index: k}, nil
+			}
+		}
+		return Asked{}, fmt.Errorf("no result %q: %q names none of %s", text, rest, listed(all, rest))
+	}
+	return Asked{}, fmt.Errorf("no result is called %q; %s", text, Offer(want, Keys()))
+}
+
+// Keys returns the keys of all results.
+func Keys() []string {
+	var out []string
+	for _, r := range Results {
+		out = append(out, r.Key)
+	}
+	return out
+}
+
+// All returns every result that the craft's names give, rows in table order.
+func All(c *craft.Craft) []Asked {
+	var out []Asked
+	for i := range Results {
+		r := &Results[i]
+		if r.Of == OfCraft {
+			out = append(out, Asked{Result: r, index: -1})
+			continue
+		}
+		for k, n := range names(c, r.Of) {
+			out = append(out, Asked{Result: r, Name: n, index: k})
+		}
+	}
+	return out
+}

@@ -1,0 +1,122 @@
+package plots
+
+import (
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Place is where a legend stands.
+type Place int
+
+const (
+	Free        Place = iota // the corner or edge of the data area with the fewest lines in it
+	TopLeft                  // within the data area
+	TopRight                 // within the data area
+	BottomLeft               // within the data area
+	BottomRight              // within the data area
+	Outside                  // in a row above the frame; needs a plot with a title
+)
+
+// Legend names the things of a plot, on a background of its own. It is drawn
+// as part of [Notes].
+type Legend struct {
+	Place   Place
+	entries []legendEntry
+}
+
+type legendEntry struct {
+	text   string
+	thumbs []plot.Thumbnailer
+}
+
+const (
+	thumbWidth  = vg.Length(22)
+	thumbHeight = vg.Length(7)
+	entryHeight = vg.Length(11)
+	legendPad   = vg.Length(4)
+)
+
+// Add names a thing; several samples are drawn over one another, such as a
+// band and its middle.
+func (l *Legend) Add(text string, thumbs ...plot.Thumbnailer) {
+	l.entries = append(l.entries, legendEntry{text, thumbs})
+}
+
+// draw draws the legend and takes its place from pl.
+func (l *Legend) draw(c draw.Canvas, pl *placer) {
+	if len(l.entries) == 0 {
+		return
+	}
+	sty := textStyle(TickSize, Ink, false)
+	if l.Place == Outside {
+		l.row(c, vg.Point{X: c.Min.X, Y: c.Max.Y + legendPad + entryHeight/2}, sty)
+		return
+	}
+	var w vg.Length
+	for _, e := range l.entries {
+		w = max(w, sty.Width(e.text))
+	}
+	size := vg.Point{
+		X: w + thumbWidth + 5 + 2*legendPad,
+		Y: entryHeight*vg.Length(len(l.entries)) + 2*legendPad - 2,
+	}
+	r := l.box(c, pl, size)
+	pl.keep(r)
+	fillRect(c, r, Paper)
+	strokeRect(c, r, draw.LineStyle{Color: Tint(Frame, 0.5), Width: 0.4})
+	for i, e := range l.entries {
+		y := r.Max.Y - legendPad - entryHeight*(vg.Length(i)+0.5) + 1
+		e.draw(c, vg.Point{X: r.Min.X + legendPad, Y: y}, sty)
+	}
+}
+
+// row draws all entries side by side, vertically centered on at.
+func (l *Legend) row(c draw.Canvas, at vg.Point, sty draw.TextStyle) {
+	for _, e := range l.entries {
+		e.draw(c, at, sty)
+		at.X += e.width(sty) + 14
+	}
+}
+
+func (e legendEntry) width(sty draw.TextStyle) vg.Length { return thumbWidth + 5 + sty.Width(e.text) }
+
+// draw draws a sample with its left middle at the given place, and its name.
+func (e legendEntry) draw(c draw.Canvas, at vg.Point, sty draw.TextStyle) {
+	icon := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{
+		Min: vg.Point{X: at.X, Y: at.Y - thumbHeight/2},
+		Max: vg.Point{X: at.X + thumbWidth, Y: at.Y + thumbHeight/2},
+	}}
+	for _, t := range e.thumbs {
+		t.Thumbnail(&icon)
+	}
+	sty.YAlign = draw.YCenter
+	c.FillText(sty, vg.Point{X: at.X + thumbWidth + 5, Y: at.Y}, e.text)
+}
+
+// box returns where a legend of the given size stands.
+func (l *Legend) box(c draw.Canvas, pl *placer, size vg.Point) vg.Rectangle {
+	const inset = 5
+	lo := vg.Point{X: c.Min.X + inset, Y: c.Min.Y + inset}
+	hi := vg.Point{X: c.Max.X - inset - size.X, Y: c.Max.Y - inset - size.Y}
+	mid := lo.Add(hi).Scale(0.5)
+	corners := []vg.Point{
+		{X: lo.X, Y: hi.Y}, hi, lo, {X: hi.X, Y: lo.Y}, // as the constants
+		{X: mid.X, Y: hi.Y}, {X: mid.X, Y: lo.Y}, {X: lo.X, Y: mid.Y}, {X: hi.X, Y: mid.Y},
+	}
+	at := func(q vg.Point) vg.Rectangle { return vg.Rectangle{Min: q, Max: q.Add(size)} }
+	if l.Place != Free {
+		return at(corners[l.Place-TopLeft])
+	}
+	best, least := at(corners[0]), math.Inf(1)
+	for _, q := range corners {
+		r := at(q)
+		grown := around(q.Add(size.Scale(0.5)), size.X/2+3, size.Y/2+3)
+		if cost := pl.cost(grown); cost < least {
+			best, least = r, cost
+		}
+	}
+	return best
+}

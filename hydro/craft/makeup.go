@@ -148,3 +148,21 @@ func (c *Craft) Loaded() Mass {
 func (m Mass) finite() bool {
 	return m.Mass > 0 && !math.IsInf(m.Mass, 0) && r3.Norm(m.At) < math.Inf(1)
 }
+
+// ByPart returns the totals of the build-up by part or item, in the order of
+// their first entries.
+func ByPart(entries []Entry) []Entry {
+	var order []string
+	groups := map[string][]Entry{}
+	for _, e := range entries {
+		if groups[e.Of] == nil {
+			order = append(order, e.Of)
+		}
+		groups[e.Of] = append(groups[e.Of], e)
+	}
+	var out []Entry
+	for _, name := range order {
+		out = append(out, Entry{Of: name, Mass: Total(groups[name])})
+	}
+	return out
+}

@@ -132,3 +132,9 @@ func All(c *craft.Craft) []Asked {
 	}
 	return out
 }
+
+// JSONKey returns the row's key in JSON and CSV: words joined by underscores
+// and the unit's suffix.
+func (r *Result) JSONKey() string {
+	return r.Kind.Key(strings.ReplaceAll(strings.TrimSuffix(strings.TrimSuffix(strings.TrimSuffix(r.Key, " *"), " of"), " at"), " ", "_"))
+}

@@ -8,8 +8,8 @@ import (
 	"millpond/hydro/unit"
 )
 
-// Results is the table of every result there is.
-var Results = []Result{
+// restRows are the results of a craft at rest.
+var restRows = []Result{
 	{Key: "mass", Label: "mass", Kind: unit.Mass, get: func(t *Trial, _ int) (float64, error) { return t.Body.Mass, nil }},
 	{Key: "water density", Label: "water density", Kind: unit.Density, get: func(t *Trial, _ int) (float64, error) { return t.Body.Density, nil }},
 	{Key: "trim", Label: "trim, nose up", Kind: unit.Angle, get: atRest(func(r *hydro.Rest) float64 { return r.Trim() })},

@@ -271,3 +271,26 @@ func TestConcurrentUse(t *testing.T) {
 		}
 	}
 }
+
+// Newton's method takes a heel to 1e-160 and then to 1e-320. Where a facet lies
+// in the level plane, such heels are all the height its corners have.
+func TestTiltsTooSmallToMatter(t *testing.T) {
+	p := inPlace(t, shape.Box(4, 2, 1))
+	for _, tilt := range []float64{1e-12, 1e-100, 1e-160, 1e-300, 1e-308, 1e-310, 5e-324} {
+		for _, z := range []float64{0, 0.5, 1} {
+			for _, n := range []r3.Vec{{X: tilt, Z: 1}, {Y: -tilt, Z: 1}, {X: tilt, Y: tilt, Z: 1}} {
+				pl := through(r3.Vec{Z: z}, n)
+				got, want := p.Below(pl, r3.Vec{}), p.Below(level(z), r3.Vec{})
+				if d := differ(volumes(got), volumes(want), 3, 1e-11); d != "" {
+					t.Errorf("Below(%v):%s", pl, d)
+				}
+				if got := p.WetArea(pl); !(got >= 0 && got <= p.Area()) {
+					t.Errorf("WetArea(%v) = %g, want from 0 to %g", pl, got, p.Area())
+				}
+				if !(got.Area >= 0 && got.Area <= 8+1e-9) {
+					t.Errorf("Below(%v).Area = %g, want from 0 to 8", pl, got.Area)
+				}
+			}
+		}
+	}
+}

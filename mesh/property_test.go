@@ -49,7 +49,8 @@ func drawPlane(t *rapid.T) mesh.Plane {
 // drawTurn draws a rigid motion.
 func drawTurn(t *rapid.T) mesh.Affine {
 	turn := mesh.Rotation(drawUnit(t, "axis"), rapid.Float64Range(-math.Pi, math.Pi).Draw(t, "angle"))
-	return turn.Then(mesh.Translation(r3.Scale(3, drawVec(t, "shift"))))
+	turn.T = r3.Scale(3, drawVec(t, "shift"))
+	return turn
 }
 
 // bodySize bounds the distance of any drawn body from the origin.

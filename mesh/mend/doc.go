@@ -1,0 +1,26 @@
+// Package mend turns a mesh as read from a file into a closed solid, and says
+// what it found and what it did.
+//
+// [Close] works in the file's own coordinates and unit, in this order:
+//
+//  1. Equal vertices are welded; facets with two equal corners and facets that
+//     are there twice are dropped.
+//  2. Facets are paired along their edges, and turned where they face the
+//     other way from most of their shell.
+//  3. Where edges stay open: vertices that nearly meet are merged (if a
+//     tolerance is given), facets are split where a vertex lies on their open
+//     edge, and small planar holes are closed. What stays open then is
+//     refused with a [*HolesError] that says where.
+//  4. Shells, the parts of the surface connected over edges, are measured.
+//     Inside-out ones are turned. A shell within another displaces nothing of
+//     its own, whatever way it faces: water reaches only the outermost one.
+//  5. Shells that cross are named: until their union is taken, what they share
+//     counts twice.
+//
+// Nothing is silent: [Report] counts each step, and says in plain words what
+// was changed. The result depends on neither the order of the triangles nor on
+// which corner comes first, except for rounding in sums.
+//
+// [Cross] tells how two placed solids lie to each other, [Pairs] the same for
+// many.
+package mend

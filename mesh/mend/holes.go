@@ -1,0 +1,179 @@
+package mend
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+const (
+	usualHole   = 0.01 // share of the shell's area
+	usualPlanar = 1e-3 // share of the hole's size
+	// mostHoles is how many holes are looked at for closing: a surface with
+	// more is in pieces.
+	mostHoles = 1000
+)
+
+// closeHoles closes the holes that the options allow, all or none, and reports
+// what holes there are.
+func (w *work) closeHoles() error {
+	loops := w.loops()
+	figures := make([]figure, 0, len(loops))
+	caps := make([][][3]uint32, len(loops))
+	areas := w.shellAreas()
+	holes := make([]Hole, len(loops))
+	for i, l := range loops {
+		f := w.figure(l)
+		figures = append(figures, f)
+		holes[i] = Hole{Edges: len(l), Size: f.size, Center: f.center, Area: norm(f.area), OffPlane: f.offPl}
+		if len(loops) > mostHoles {
+			holes[i].Why = fmt.Sprintf("there are too many holes (limit %d)", mostHoles)
+			continue
+		}
+		w.judgeHole(&holes[i], &f, areas[l[0]], &caps[i])
+	}
+	if len(loops) <= mostHoles {
+		markRings(holes, figures)
+	}
+	w.report.Holes = holes
+	for i := range holes {
+		if holes[i].Why != "" {
+			return w.holesError()
+		}
+	}
+	u := unit(w.opt.Unit)
+	for i := range holes {
+		h := &holes[i]
+		h.Closed = true
+		for _, t := range caps[i] {
+			w.add(t)
+		}
+		w.report.VolumeDoubt += h.Area * h.OffPlane
+		how := "planar"
+		if !w.planar(h) {
+			how = fmt.Sprintf("%s off its mean plane, volume uncertain by up to %s", u.length(h.OffPlane), u.volume(h.Area*h.OffPlane))
+		}
+		w.mended("closed a hole of %s, %s across, %s of its shell's surface, near %s (%s)",
+			count(h.Edges, "edge"), u.length(h.Size), percent(h.Share), place(h.Center), how)
+	}
+	w.connect()
+	if err := w.orient(); err != nil {
+		return err
+	}
+	if len(w.openSides()) > 0 {
+		for i := range holes {
+			holes[i].Closed, holes[i].Why = false, "the facets around it do not fit together"
+		}
+		return w.holesError()
+	}
+	return nil
+}
+
+// judgeHole works out the facets that would close a hole, and why it may not
+// be closed.
+func (w *work) judgeHole(h *Hole, f *figure, shellArea float64, closed *[][3]uint32) {
+	limit := w.opt.MaxHole
+	if limit == 0 {
+		limit = usualHole
+	}
+	if shellArea <= 0 {
+		shellArea = h.Area
+	}
+	h.Share = h.Area / shellArea
+	switch {
+	case len(f.corners) > mostCorners:
+		h.Why = fmt.Sprintf("its edge has %d corners (limit %d)", len(f.corners), mostCorners)
+	case !w.planar(h) && !w.opt.NonPlanar:
+		h.Why = fmt.Sprintf("it is not planar (%s off its mean plane)", unit(w.opt.Unit).length(h.OffPlane))
+	case limit < 0:
+		h.Why = "no hole is to be closed"
+	case h.Share > limit:
+		h.Why = fmt.Sprintf("it is %s of its shell's surface (limit %s)", percent(h.Share), percent(limit))
+	}
+	if h.Why != "" {
+		return
+	}
+	tris, ok := f.triangulate()
+	if !ok {
+		h.Why = "its edge crosses itself"
+		return
+	}
+	*closed = tris
+	h.Area = areaOf(w.verts, tris)
+	if h.Share = h.Area / shellArea; h.Share > limit {
+		h.Why = fmt.Sprintf("it is %s of its shell's surface (limit %s)", percent(h.Share), percent(limit))
+	}
+}
+
+// planar reports whether a hole counts as planar.
+func (w *work) planar(h *Hole) bool {
+	tol := w.opt.Planar
+	if tol == 0 {
+		tol = usualPlanar
+	}
+	return h.OffPlane <= tol*h.Size
+}
+
+// markRings marks holes of which one lies around the other in one plane: what
+// is missing is a ring, and to close each loop by itself would close the bore
+// as well.
+func markRings(holes []Hole, figures []figure) {
+	for i := range figures {
+		f := &figures[i]
+		if holes[i].Why != "" || f.normal == (r3.Vec{}) {
+			continue
+		}
+		for j := range figures {
+			g := &figures[j]
+			if i == j || g.size >= f.size || g.normal == (r3.Vec{}) {
+				continue
+			}
+			level := math.Abs(r3.Dot(f.normal, r3.Sub(g.center, f.center))) < 0.01*f.size
+			parallel := math.Abs(r3.Dot(f.normal, g.normal)) > 0.99
+			if level && parallel && f.encloses(g.points[0]) {
+				const why = "it lies around another hole in the same plane: a ring is missing"
+				holes[i].Why = why
+			}
+		}
+	}
+}
+
+// shellAreas returns, by vertex, the area of the shell that uses it; where
+// shells meet, that of one of them.
+func (w *work) shellAreas() map[uint32]float64 {
+	areas := make([]float64, len(w.shells))
+	for t := range w.tris {
+		a, _ := area(w.triangle(uint32(t)))
+		areas[w.shell[t]] += a
+	}
+	byVertex := make(map[uint32]float64)
+	for _, h := range w.openSides() {
+		from, _ := w.ends(h)
+		byVertex[from] = max(byVertex[from], areas[w.shell[h/3]])
+	}
+	return byVertex
+}
+
+// holesError describes the holes that are not to be closed.
+func (w *work) holesError() error {
+	e := &HolesError{
+		Name: w.name, Unit: w.opt.Unit,
+		OpenEdges: len(w.openSides()), SharedEdges: w.report.SharedEdges, Of: len(w.shells),
+	}
+	open := make(map[uint32]bool)
+	for _, h := range w.openSides() {
+		open[w.shell[h/3]] = true
+	}
+	e.Shells = len(open)
+	for _, h := range w.report.Holes {
+		if h.Why == "" {
+			continue
+		}
+		e.Holes++
+		if e.Largest.Why == "" || h.Size > e.Largest.Size {
+			e.Largest = h
+		}
+	}
+	return e
+}

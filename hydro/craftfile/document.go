@@ -1,12 +1,8 @@
 package craftfile
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"strings"
 
-	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
@@ -74,9 +70,10 @@ func parse(s *source) (*node, *Error) {
 	b.parser.Reset(s.text)
 	for b.parser.NextExpression() {
 		if err := b.expression(b.parser.Expression()); err != nil {
-			// The decoder has the better words for a contradiction.
-			if better := s.decode(); better != nil {
-				return nil, better
+			if b.contradiction {
+				if better := s.decode(); better != nil {
+					return nil, better
+				}
 			}
 			return nil, err
 		}
@@ -90,76 +87,6 @@ func parse(s *source) (*node, *Error) {
 	return root, nil
 }
 
-// screen refuses what is no text at all, with a better word than a parser has.
-func (s *source) screen() *Error {
-	s.text = bytes.TrimPrefix(s.text, []byte("\xef\xbb\xbf"))
-	s.text = s.text[:len(s.text):len(s.text)] // the parser tells places by capacity
-	switch {
-	case len(s.text) > maxText:
-		return s.fault(span{}, fmt.Sprintf("is larger than %d bytes; is it a craft file?", maxText), nil)
-	case bytes.HasPrefix(s.text, []byte("\xff\xfe")) || bytes.HasPrefix(s.text, []byte("\xfe\xff")):
-		return s.fault(span{}, "is saved as UTF-16; save it as UTF-8", nil)
-	case bytes.IndexByte(s.text, 0) >= 0:
-		return s.fault(span{}, "is not text, so it is no craft file; a mesh is given with --unit, --mass and --cg", nil)
-	}
-	return nil
-}
-
-// decode has go-toml decode the text, for the errors alone.
-func (s *source) decode() *Error {
-	var any map[string]any
-	err := toml.Unmarshal(s.text, &any)
-	if err == nil {
-		return nil
-	}
-	var at *toml.DecodeError
-	if !errors.As(err, &at) {
-		return s.fault(span{}, tomlWords(err.Error()), err)
-	}
-	row, column := at.Position()
-	from := 0
-	for ; row > 1; row-- {
-		from += bytes.IndexByte(s.text[from:], '\n') + 1
-	}
-	from = min(from+column-1, len(s.text))
-	return s.fault(span{from, s.wordEnd(from)}, tomlWords(at.Error()), err)
-}
-
-// syntax returns the error for a text that is no TOML.
-func (s *source) syntax(p *unstable.Parser, err error) *Error {
-	var at *unstable.ParserError
-	if !errors.As(err, &at) {
-		return s.fault(span{}, tomlWords(err.Error()), err)
-	}
-	r := p.Range(at.Highlight)
-	from, to := int(r.Offset), int(r.Offset+r.Length)
-	// A text that ends too early has its error at a line that is not there.
-	if from == len(s.text) && from > 0 {
-		from--
-	}
-	message := tomlWords(at.Message)
-	for _, sign := range []string{"expected ',' or ']'", "must be quoted", "start of value", "expected newline"} {
-		if strings.Contains(message, sign) {
-			message += "; text and numbers with a unit stand in quotes, as in \"12 mm\""
-			break
-		}
-	}
-	return s.fault(span{from, max(to, from)}, message, err)
-}
-
-// tomlWords makes a message of go-toml one of ours.
-func tomlWords(message string) string {
-	return "not valid TOML: " + strings.TrimPrefix(message, "toml: ")
-}
-
-// wordEnd returns where the word at a byte ends.
-func (s *source) wordEnd(from int) int {
-	if i := bytes.IndexAny(s.text[from:], " \t\r\n=]},"); i > 0 {
-		return from + i
-	}
-	return from
-}
-
 // builder makes a tree of the expressions of a text.
 type builder struct {
 	*source
@@ -167,6 +94,15 @@ type builder struct {
 	root   *node
 	open   *node // the table that keys go to
 	count  int
+	// contradiction says that the text is at odds with itself, for which the
+	// decoder has better words.
+	contradiction bool
+}
+
+// clash returns the error about a contradiction.
+func (b *builder) clash(at span, message string) *Error {
+	b.contradiction = true
+	return b.fault(at, message, nil)
 }
 
 // expression adds one top-level expression: a heading or a key with its value.
@@ -194,12 +130,12 @@ func (b *builder) expression(n *unstable.Node) *Error {
 			case last && n.Kind == unstable.ArrayTable:
 				v.items = append(v.items, &node{kind: aTable, at: p.at})
 			case len(v.items) == 0:
-				return b.fault(p.at, "nothing to add to", nil)
+				return b.clash(p.at, p.name+" has no last one to add to")
 			}
 			v = v.items[len(v.items)-1]
 		}
 		if v.kind != aTable {
-			return b.fault(p.at, p.name+" is no table", nil)
+			return b.clash(p.at, p.name+" is no table")
 		}
 		at = v
 	}
@@ -217,7 +153,7 @@ func (b *builder) keyValue(to *node, n *unstable.Node, depth int) *Error {
 		e := to.find(p.name)
 		if i == len(path)-1 {
 			if e != nil {
-				return b.fault(p.at, "the key "+p.name+" is there twice", nil)
+				return b.clash(p.at, "the key "+p.name+" is there twice")
 			}
 			v, err := b.value(n.Value(), p.at, depth+i)
 			if err != nil {
@@ -230,7 +166,7 @@ func (b *builder) keyValue(to *node, n *unstable.Node, depth int) *Error {
 			e = b.add(to, p, &node{kind: aTable, at: p.at})
 		}
 		if e.value.kind != aTable {
-			return b.fault(p.at, p.name+" is no table", nil)
+			return b.clash(p.at, p.name+" is no table")
 		}
 		to = e.value
 	}

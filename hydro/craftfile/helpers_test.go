@@ -26,6 +26,7 @@ var library = map[string]func() *mesh.Mesh{
 	"filled.stl": func() *mesh.Mesh {
 		return shape.Join(brick(), shape.InsideOut(box(-90, -40, 10, 90, 40, 90)), box(-80, -30, 20, 80, 30, 80))
 	},
+	"small.stl":      func() *mesh.Mesh { return box(-50, -20, 10, 50, 20, 60) },
 	"brick.stl":      brick,
 	"meters.stl":     func() *mesh.Mesh { return box(-0.3, -0.04, 0, 0.3, 0.04, 0.08) },
 	"twisted.stl":    func() *mesh.Mesh { return shape.InsideOut(brick()) },

@@ -8,9 +8,16 @@ import (
 // roles are the words for the roles, by craft.Role.
 var roles = []string{craft.Flotation.String(), craft.Buoyant.String(), craft.NonBuoyant.String()}
 
+// maxParts bounds the work of telling which parts cross.
+const maxParts = 200
+
 // parts reads the tables [[part]].
 func (r *reader) parts(top *table) {
 	all := top.each("part")
+	if len(all) > maxParts {
+		top.fail(top.place("part"), "a craft has %d parts at most, and not %d", maxParts, len(all))
+		all = all[:maxParts]
+	}
 	afloat := false
 	for i, t := range all {
 		p := t.part(i)

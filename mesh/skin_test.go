@@ -15,7 +15,7 @@ import (
 // on top.
 func TestSkinOfCone(t *testing.T) {
 	const r, h = 0.3, 0.5
-	for _, n := range []int{3, 12, 500} { // the last in more than one block
+	for _, n := range []int{3, 12, 1500} { // the last in more than one block
 		half := math.Pi / float64(n)
 		side := float64(n) * r * math.Sin(half) * math.Hypot(h, r*math.Cos(half))
 		lid, _ := ngon(n, r)

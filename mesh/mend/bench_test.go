@@ -99,7 +99,9 @@ func BenchmarkCross(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	at := func(x float64) mesh.Placed { return mesh.Placed{Solid: res.Solid, Place: mesh.Translation(r3.Vec{X: x})} }
+	at := func(x float64) mesh.Placed {
+		return mesh.Placed{Solid: res.Solid, Place: mesh.Translation(r3.Vec{X: x})}
+	}
 	b.Logf("%d triangles", res.Solid.Triangles())
 	for _, c := range []struct {
 		name string

@@ -52,7 +52,9 @@ func (l *Legend) draw(c draw.Canvas, pl *placer) {
 	}
 	sty := textStyle(TickSize, Ink, false)
 	if l.Place == Outside {
-		l.row(c, vg.Point{X: c.Min.X, Y: c.Max.Y + legendPad + entryHeight/2}, sty)
+		w := c.Max.X - c.Min.X
+		n := l.rows(nil, vg.Point{}, w, sty)
+		l.rows(&c, vg.Point{X: c.Min.X, Y: c.Max.Y + legendPad + entryHeight*vg.Length(n)}, w, sty)
 		return
 	}
 	var w vg.Length
@@ -73,27 +75,44 @@ func (l *Legend) draw(c draw.Canvas, pl *placer) {
 	}
 }
 
-// row draws all entries side by side, vertically centered on at.
-func (l *Legend) row(c draw.Canvas, at vg.Point, sty draw.TextStyle) {
+// rows draws all entries side by side from the upper left corner at, in as many
+// rows as the width needs, and returns their number. A nil canvas only counts.
+func (l *Legend) rows(c *draw.Canvas, at vg.Point, width vg.Length, sty draw.TextStyle) int {
+	n, x := 1, vg.Length(0)
 	for _, e := range l.entries {
-		e.draw(c, at, sty)
-		at.X += e.width(sty) + 14
+		w := e.thumbWidth() + 5 + sty.Width(e.text)
+		if x > 0 && x+w > width {
+			n, x = n+1, 0
+		}
+		if c != nil {
+			e.draw(*c, at.Add(vg.Point{X: x, Y: -entryHeight * (vg.Length(n) - 0.5)}), sty)
+		}
+		x += w + 14
 	}
+	return n
 }
 
-func (e legendEntry) width(sty draw.TextStyle) vg.Length { return thumbWidth + 5 + sty.Width(e.text) }
+// thumbWidth returns the width of a sample: symbols need less.
+func (e legendEntry) thumbWidth() vg.Length {
+	for _, t := range e.thumbs {
+		if _, ok := t.(Symbol); !ok {
+			return thumbWidth
+		}
+	}
+	return 11
+}
 
 // draw draws a sample with its left middle at the given place, and its name.
 func (e legendEntry) draw(c draw.Canvas, at vg.Point, sty draw.TextStyle) {
 	icon := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{
 		Min: vg.Point{X: at.X, Y: at.Y - thumbHeight/2},
-		Max: vg.Point{X: at.X + thumbWidth, Y: at.Y + thumbHeight/2},
+		Max: vg.Point{X: at.X + e.thumbWidth(), Y: at.Y + thumbHeight/2},
 	}}
 	for _, t := range e.thumbs {
 		t.Thumbnail(&icon)
 	}
 	sty.YAlign = draw.YCenter
-	c.FillText(sty, vg.Point{X: at.X + thumbWidth + 5, Y: at.Y}, e.text)
+	c.FillText(sty, vg.Point{X: at.X + e.thumbWidth() + 5, Y: at.Y}, e.text)
 }
 
 // box returns where a legend of the given size stands.

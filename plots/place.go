@@ -23,7 +23,7 @@ type placer struct {
 const (
 	costTaken = 1e6
 	costInk   = 1.0
-	costShade = 6.0
+	costShade = 40.0
 	costFar   = 0.12 // a point of distance from the anchor
 	costCross = 40.0 // the leader over a label or symbol
 )

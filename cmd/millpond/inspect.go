@@ -1,0 +1,198 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/hydro/craftfile"
+	"millpond/hydro/unit"
+	"millpond/mesh/mend"
+)
+
+func newInspect(t terminal) *cobra.Command {
+	var src source
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "inspect CRAFT",
+		Short: "The health of the meshes: size, volume, shells, holes, what was mended",
+		Long: `Reads the meshes of a craft file, or one mesh with --unit, and shows for each its
+format, size, volume and area (compare them with CAD), its shells, what is wrong
+with it and what was mended. Parts that cross or coincide are named.`,
+		Example: `  millpond inspect craft.toml
+  millpond inspect hull.stl --unit mm`,
+		Args: oneCraft,
+		RunE: func(c *cobra.Command, args []string) error {
+			f, err := src.meshes(c, args[0])
+			if err != nil {
+				return err
+			}
+			r := inspectReport{f}
+			return t.show(reply{warnings: f.Warnings, text: r.text, json: r.json()}, asJSON)
+		},
+	}
+	src.meshFlags(c)
+	c.Flags().BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")
+	return c
+}
+
+// inspectReport is what `inspect` has to say.
+type inspectReport struct{ file *craftfile.File }
+
+// meters returns the length of a mesh's unit, m.
+func meters(m *craftfile.Mesh) float64 {
+	u, err := unit.Lookup(unit.Length, m.Unit)
+	if err != nil {
+		panic(err) // the reader has looked it up before
+	}
+	return u.Factor
+}
+
+func (r *inspectReport) text(w io.Writer) {
+	for i := range r.file.Meshes {
+		m := &r.file.Meshes[i]
+		fmt.Fprintf(w, "%s\n", m.Path)
+		var tab table
+		tab.row("format", fmt.Sprintf("%s, drawn in %s", m.Format, m.Unit))
+		if len(m.Parts) > 0 {
+			tab.row("used for", strings.Join(m.Parts, ", "))
+		}
+		r.mesh(&tab, m)
+		tab.row("sha256", m.SHA256)
+		tab.print(w, "")
+		if len(m.Report.Shells) > 1 {
+			shells(m).print(w, "  Shells")
+		}
+	}
+}
+
+// mesh adds the rows about what was read.
+func (r *inspectReport) mesh(tab *table, m *craftfile.Mesh) {
+	rep, k := m.Report, meters(m)
+	size := r3.Sub(rep.Box.Max, rep.Box.Min)
+	style := unit.StyleFor(k * max(size.X, size.Y, size.Z))
+	tab.row("triangles", fmt.Sprintf("%d read, %d kept, %d vertices", rep.Triangles, rep.Kept, rep.Vertices))
+	tab.row("shells", fmt.Sprintf("%d", len(rep.Shells)))
+	tab.row("size", fmt.Sprintf("%s long (x), %s wide (y), %s high (z) as drawn",
+		style.Format(unit.Length, k*size.X), style.Format(unit.Length, k*size.Y), style.Format(unit.Length, k*size.Z)))
+	tab.row("from", pointText(r3.Scale(k, rep.Box.Min), style))
+	tab.row("to", pointText(r3.Scale(k, rep.Box.Max), style))
+	tab.row("volume", style.Format(unit.Volume, k*k*k*rep.Volume)+" displaced, compare with CAD")
+	if rep.Material < rep.Volume*(1-1e-9) {
+		tab.row("material", style.Format(unit.Volume, k*k*k*rep.Material)+" with its cavities left out")
+	}
+	tab.row("area", style.Format(unit.Area, k*k*rep.Area))
+	tab.row("health", health(rep))
+	for _, line := range rep.Mended {
+		tab.row("mended", line)
+	}
+	for _, line := range append(append([]string{}, m.Warnings...), rep.Warnings...) {
+		tab.row("note", line)
+	}
+}
+
+// health sums a report up in a phrase.
+func health(r *mend.Report) string {
+	var bad []string
+	add := func(n int, what string) {
+		if n > 0 {
+			bad = append(bad, fmt.Sprintf("%d %s", n, what))
+		}
+	}
+	add(r.OpenEdges, "open edges")
+	add(r.SharedEdges, "edges with more than two facets")
+	add(r.Inconsistent, "edges whose facets face opposite ways")
+	add(r.Flipped, "facets turned")
+	add(r.Degenerate, "facets without area dropped")
+	add(r.Slivers, "slivers")
+	add(r.Duplicates, "doubled facets dropped")
+	add(2*r.Fins, "facets back to back dropped")
+	if len(bad) == 0 {
+		return "closed, consistent, nothing to mend"
+	}
+	return "as read: " + strings.Join(bad, ", ")
+}
+
+// shells lists the shells of a mesh.
+func shells(m *craftfile.Mesh) *table {
+	var tab table
+	k := meters(m)
+	tab.row("", "kind", "triangles", "volume", "area", "size", "remarks")
+	for i, s := range m.Report.Shells {
+		size := r3.Scale(k, r3.Sub(s.Box.Max, s.Box.Min))
+		style := unit.StyleFor(max(size.X, size.Y, size.Z))
+		d := style.Display(unit.Length, size.X, size.Y, size.Z)
+		var remarks []string
+		if s.Inverted {
+			remarks = append(remarks, "was inside out, turned")
+		}
+		if s.OpenEdges > 0 {
+			remarks = append(remarks, fmt.Sprintf("%d open edges", s.OpenEdges))
+		}
+		if s.Parent >= 0 {
+			remarks = append(remarks, fmt.Sprintf("inside shell %d", s.Parent+1))
+		}
+		tab.row(fmt.Sprintf("%d", i+1), s.Kind.String(), fmt.Sprintf("%d", s.Triangles),
+			style.Format(unit.Volume, k*k*k*s.Volume), style.Format(unit.Area, k*k*s.Area),
+			fmt.Sprintf("%s x %s x %s %s", d.Number(size.X), d.Number(size.Y), d.Number(size.Z), d.Unit.Name),
+			strings.Join(remarks, ", "))
+	}
+	return &tab
+}
+
+func (r *inspectReport) json() object {
+	list := []object{}
+	for i := range r.file.Meshes {
+		m := &r.file.Meshes[i]
+		rep, k := m.Report, meters(m)
+		var o object
+		o.add("path", m.Path)
+		o.add("sha256", m.SHA256)
+		o.add("format", m.Format)
+		o.add("unit", m.Unit)
+		o.add("parts", m.Parts)
+		o.add("triangles", rep.Triangles)
+		o.add("triangles_kept", rep.Kept)
+		o.add("vertices", rep.Vertices)
+		o.vector("box_min_m", r3.Scale(k, rep.Box.Min))
+		o.vector("box_max_m", r3.Scale(k, rep.Box.Max))
+		o.number("volume", unit.Volume, k*k*k*rep.Volume)
+		o.number("material_volume", unit.Volume, k*k*k*rep.Material)
+		o.number("area", unit.Area, k*k*rep.Area)
+		o.add("open_edges", rep.OpenEdges)
+		o.add("shared_edges", rep.SharedEdges)
+		o.add("inconsistent_edges", rep.Inconsistent)
+		o.add("flipped", rep.Flipped)
+		o.add("degenerate", rep.Degenerate)
+		o.add("slivers", rep.Slivers)
+		o.add("duplicates", rep.Duplicates)
+		o.add("fins", rep.Fins)
+		o.add("holes", len(rep.Holes))
+		o.add("mended", append([]string{}, rep.Mended...))
+		o.add("notes", append(append([]string{}, m.Warnings...), rep.Warnings...))
+		o.add("shells", shellsJSON(rep, k))
+		list = append(list, o)
+	}
+	return object{{"name", r.file.Craft.Name}, {"meshes", list}}
+}
+
+func shellsJSON(rep *mend.Report, k float64) []object {
+	out := []object{}
+	for _, s := range rep.Shells {
+		var o object
+		o.add("kind", s.Kind.String())
+		o.add("triangles", s.Triangles)
+		o.number("volume", unit.Volume, k*k*k*s.Volume)
+		o.number("area", unit.Area, k*k*s.Area)
+		o.vector("box_min_m", r3.Scale(k, s.Box.Min))
+		o.vector("box_max_m", r3.Scale(k, s.Box.Max))
+		o.add("open_edges", s.OpenEdges)
+		o.add("inverted", s.Inverted)
+		o.add("parent", s.Parent)
+		out = append(out, o)
+	}
+	return out
+}

@@ -84,7 +84,6 @@ the call is wrong.
   millpond rest hull.stl --unit mm --mass 1.2kg --cg 10mm,0mm,35mm`,
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Args:          cobra.NoArgs,
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return fmt.Errorf("%w\nsee: %s --help", err, c.CommandPath())

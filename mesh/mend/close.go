@@ -165,10 +165,9 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 	if w.report.Flipped > 0 {
 		w.mended("turned %s that faced the other way than the rest of their shell", count(w.report.Flipped, "facet"))
 	}
-	var surfaces []*surface
-	if len(w.shells) > 1 {
-		surfaces = make([]*surface, len(w.shells))
-		for i := range w.shells {
+	surfaces := make([]*surface, len(w.shells))
+	for i := range w.shells {
+		if len(w.shells) > 1 || w.shells[i].SharedEdges > 0 {
 			surfaces[i] = w.shellSurface(list[start[i]:start[i+1]], w.shells[i].Box)
 		}
 	}
@@ -176,6 +175,7 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 		return nil, err
 	}
 	w.tellNesting()
+	w.markOverlaps(list, start, surfaces)
 	w.mate, w.fans = nil, nil // let the memory go
 	scratch := make([]uint32, len(w.verts))
 	for i := range scratch {

@@ -296,6 +296,19 @@ func TestJunctions(t *testing.T) {
 	}
 }
 
+// The same after a turn, rounded to float32: the vertices lie beside the edges
+// by rounding.
+func TestJunctionsRounded(t *testing.T) {
+	m := shape.Transformed(junctionBox(), mesh.Scaling(100, 100, 100).Then(mesh.Rotation(r3.Vec{X: 1, Y: 2, Z: 3}, 1)))
+	for i, v := range m.Vertices {
+		m.Vertices[i] = r3.Vec{X: float64(float32(v.X)), Y: float64(float32(v.Y)), Z: float64(float32(v.Z))}
+	}
+	res := mustClose(t, m, Options{})
+	if res.Junctions != 2 || math.Abs(res.Volume-24e6) > 1e-6*24e6 {
+		t.Errorf("Junctions = %d, volume %g, want 2, %g", res.Junctions, res.Volume, 24e6)
+	}
+}
+
 // Three points between the ends of one edge, on both of its sides but not the
 // same ones.
 func TestJunctionsOnBothSides(t *testing.T) {

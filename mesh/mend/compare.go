@@ -67,12 +67,10 @@ func (c *comparison) drawThrough(s *surface, tris []uint32) bool {
 // draw draws a line through p, some way off the direction n, and notes what it
 // finds. It reports whether all kinds of volume are found.
 func (c *comparison) draw(p, n r3.Vec) bool {
-	const tries = 8
 	for range tries {
-		tilt := r3.Vec{X: c.random.Float64() - 0.5, Y: c.random.Float64() - 0.5, Z: c.random.Float64() - 0.5}
-		d := unitVec(r3.Add(n, r3.Scale(0.3, tilt)))
-		ha, okA := c.a.hits(p, d, nil)
-		hb, okB := c.b.hits(p, d, nil)
+		d := tilted(n, c.random)
+		ha, okA := c.a.hits(p, d)
+		hb, okB := c.b.hits(p, d)
 		if okA && okB {
 			c.note(ha, hb)
 			break

@@ -13,7 +13,6 @@ type blade struct {
 	side    uint32
 	angle   float64 // around the edge, from its lower to its higher vertex
 	forward bool    // runs from the lower to the higher vertex
-	apex    r3.Vec
 	done    bool
 }
 
@@ -23,27 +22,20 @@ type blade struct {
 const sameAngle = 1e-5
 
 // pairFans gives mates to the sides of edges with more than two of them, as
-// where two boxes touch along an edge. Seen along the edge, with angles
-// anticlockwise, a facet that runs backward has the solid after it and one that
-// runs forward has it before: so they close like brackets, and each wedge of
-// solid keeps its two facets.
+// where two boxes touch along an edge. First come sides that are connected over
+// other edges, so that bodies stay apart, then the rest.
 func (w *work) pairFans() {
 	for _, fan := range w.fans {
 		blades := w.blades(fan)
-		n := len(blades)
-		var opened []int
-		for i := range 2 * n { // the second time around for wedges across angle zero
-			b := &blades[i%n]
-			switch {
-			case b.done:
-			case !b.forward && i < n:
-				opened = append(opened, i)
-			case b.forward && len(opened) > 0:
-				j := opened[len(opened)-1]
-				opened = opened[:len(opened)-1]
-				w.marry(b, &blades[j])
-			}
+		var shells []uint32
+		for _, b := range blades {
+			shells = append(shells, w.shell[b.side/3])
 		}
+		slices.Sort(shells)
+		for _, s := range slices.Compact(shells) {
+			w.pairBlades(blades, func(b *blade) bool { return w.shell[b.side/3] == s })
+		}
+		w.pairBlades(blades, func(*blade) bool { return true })
 		// What is left faces one way only. Neighbors are paired, and the
 		// flood turns one shell of them if it can.
 		var left []int
@@ -58,39 +50,90 @@ func (w *work) pairFans() {
 	}
 }
 
+// pairBlades pairs the chosen sides of an edge. Seen along the edge, with
+// angles anticlockwise, a facet that runs backward has the solid after it and
+// one that runs forward has it before: so they close like brackets, and each
+// wedge of solid keeps its two facets.
+func (w *work) pairBlades(blades []blade, chosen func(*blade) bool) {
+	n := len(blades)
+	var opened []int
+	for i := range 2 * n { // the second time around for wedges across angle zero
+		b := &blades[i%n]
+		switch {
+		case b.done || !chosen(b):
+		case !b.forward && i < n:
+			opened = append(opened, i)
+		case b.forward && len(opened) > 0:
+			j := opened[len(opened)-1]
+			opened = opened[:len(opened)-1]
+			w.marry(b, &blades[j])
+		}
+	}
+}
+
 func (w *work) marry(a, b *blade) {
 	w.mate[a.side], w.mate[b.side] = b.side, a.side
 	a.done, b.done = true, true
 }
 
 // blades returns the sides of an edge in order of their angle around it. Where
-// a forward and a backward one are flush, the forward one comes first: two
-// solids that touch, rather than one without thickness.
+// some are flush the forward ones come first, so that a forward and a backward
+// one are two solids that touch, rather than one without thickness. Flush ones
+// that run the same way are nested like brackets by their number, so that two
+// bodies that share a face and were written one after the other stay apart.
 func (w *work) blades(fan []uint32) []blade {
 	a, b := w.ends(fan[0])
 	lo, hi := min(a, b), max(a, b)
 	axis := r3.Sub(w.verts[hi], w.verts[lo])
 	u := r3.Cross(axis, leastAxis(axis))
-	v := r3.Cross(axis, u)
-	v = r3.Scale(1/norm(v), v)
-	u = r3.Scale(1/norm(u), u)
+	v := unitVec(r3.Cross(axis, u))
+	u = unitVec(u)
 	blades := make([]blade, len(fan))
 	for i, h := range fan {
 		from, _ := w.ends(h)
-		apex := w.verts[w.apex(h)]
-		out := r3.Sub(apex, w.verts[lo])
-		blades[i] = blade{side: h, forward: from == lo, apex: apex, angle: math.Atan2(r3.Dot(out, v), r3.Dot(out, u))}
+		out := r3.Sub(w.verts[w.apex(h)], w.verts[lo])
+		blades[i] = blade{side: h, forward: from == lo, angle: math.Atan2(r3.Dot(out, v), r3.Dot(out, u))}
 	}
 	slices.SortFunc(blades, func(p, q blade) int {
-		return cmp.Or(cmp.Compare(p.angle, q.angle), compareVec(p.apex, q.apex), cmp.Compare(p.side, q.side))
+		return cmp.Or(cmp.Compare(p.angle, q.angle), cmp.Compare(p.side, q.side))
 	})
-	for i := 1; i < len(blades); i++ {
-		p, q := &blades[i-1], &blades[i]
-		if q.angle-p.angle < sameAngle && !p.forward && q.forward {
-			*p, *q = *q, *p
+	blades = afterGap(blades)
+	for i := 0; i < len(blades); {
+		j := i + 1
+		for j < len(blades) && blades[j].angle-blades[j-1].angle < sameAngle {
+			j++
 		}
+		slices.SortFunc(blades[i:j], func(p, q blade) int {
+			switch {
+			case p.forward && q.forward:
+				return cmp.Compare(q.side, p.side)
+			case p.forward:
+				return -1
+			case q.forward:
+				return 1
+			}
+			return cmp.Compare(p.side, q.side)
+		})
+		i = j
 	}
 	return blades
+}
+
+// afterGap turns the order so that it starts after the widest gap: no flush
+// facets are then first and last.
+func afterGap(blades []blade) []blade {
+	n := len(blades)
+	widest, start := blades[0].angle+2*math.Pi-blades[n-1].angle, 0
+	for i := 1; i < n; i++ {
+		if gap := blades[i].angle - blades[i-1].angle; gap > widest {
+			widest, start = gap, i
+		}
+	}
+	turned := slices.Concat(blades[start:], blades[:start])
+	for i := n - start; i < n; i++ {
+		turned[i].angle += 2 * math.Pi
+	}
+	return turned
 }
 
 // leastAxis returns the coordinate axis that d leans on least.

@@ -22,9 +22,7 @@ func (w *work) nest(surfaces []*surface) error {
 	for i := range w.shells {
 		if w.shells[i].Kind == Outer {
 			closed = append(closed, i)
-			if surfaces != nil {
-				of = append(of, surfaces[i])
-			}
+			of = append(of, surfaces[i])
 		}
 	}
 	around := make([][]int, len(w.shells)) // the shells around each

@@ -53,6 +53,7 @@ type Report struct {
 	Loose      int // of these, dropped because no neighbor needs them
 	Duplicates int // facets dropped because another is the same
 	Fins       int // pairs of facets back to back, both dropped
+	Coincident int // facets there twice of which both are needed: bodies share a face
 
 	OpenEdges    int // sides of facets that meet no other, before mending
 	SharedEdges  int // edges with more than two facets, before mending
@@ -96,6 +97,7 @@ type Shell struct {
 	SharedEdges int  // edges of this shell with more than two facets on them
 	Flipped     int  // facets turned to agree with the rest
 	Inverted    bool // the whole shell was inside out and was turned
+	Overlaps    bool // the shell overlaps itself; looked for at shared edges only
 
 	Kind Kind
 	// Depth is the number of shells around this one, Parent the index of the

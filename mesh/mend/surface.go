@@ -2,6 +2,7 @@ package mend
 
 import (
 	"math"
+	"math/rand/v2"
 
 	"millpond/mesh"
 
@@ -106,6 +107,27 @@ func (s *surface) partsWithout(touched map[uint32]bool) []uint32 {
 	return parts
 }
 
+// tries is how many lines are tried through a point before it is given up.
+const tries = 8
+
+// tilted returns a unit vector some way off n, so that the line along it is not
+// parallel to other facets.
+func tilted(n r3.Vec, random *rand.Rand) r3.Vec {
+	off := r3.Vec{X: random.Float64() - 0.5, Y: random.Float64() - 0.5, Z: random.Float64() - 0.5}
+	return unitVec(r3.Add(n, r3.Scale(0.3, off)))
+}
+
+// lineHits returns where a line through p near the direction n passes through
+// the surface.
+func (s *surface) lineHits(p, n r3.Vec, random *rand.Rand) ([]hit, bool) {
+	for range tries {
+		if hits, ok := s.hits(p, tilted(n, random)); ok {
+			return hits, true
+		}
+	}
+	return nil, false
+}
+
 // hit is where a line passes through a surface.
 type hit struct {
 	t    float64 // along the line
@@ -116,7 +138,7 @@ type hit struct {
 // hits returns where the line through p along the unit vector d passes through
 // the surface, in no order. It reports false when the line passes too near to
 // an edge, or too flat, to be sure.
-func (s *surface) hits(p, d r3.Vec, list []hit) (_ []hit, sure bool) {
+func (s *surface) hits(p, d r3.Vec) (list []hit, sure bool) {
 	sure = true
 	winding := 0
 	s.index().line(p, d, func(t uint32) {

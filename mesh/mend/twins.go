@@ -5,76 +5,185 @@ import (
 	"slices"
 )
 
+// twins is a group of facets with the same three corners.
+type twins struct {
+	fewer, more []uint32 // those that face one way and the other
+	edges       [3]edge
+}
+
+// net returns how many facets are left when opposite ones cancel.
+func (g *twins) net() int { return len(g.more) - len(g.fewer) }
+
 // dropTwins drops facets that have all three corners in common with another,
-// and reports whether it did.
+// and reports whether it did. The rest of the surface decides what is a defect:
+// an edge with an odd number of facets cannot be closed.
 //
-// Facets that face the same way count once. A facet and its reverse bound no
-// volume: both go, as where a fin without thickness stands on a hull, or where
-// two boxes are glued face to face. But where the rest of the surface needs
-// one of the two to be closed (a patch exported with both its faces), one
-// stays.
+//   - Of facets that face the same way one goes, where that leaves no more odd
+//     edges than before: a facet exported twice, a whole body exported twice.
+//     A face that two bodies have in common, the one flush within the other,
+//     stays twice.
+//   - Of a facet and its reverse one goes, where that leaves fewer odd edges: a
+//     patch exported with both its faces.
+//   - Both go where they have a free rim: a fin without thickness. They stay
+//     where they are the wall between two bodies; so these stay apart, and can
+//     be seen to cross elsewhere.
 func (w *work) dropTwins() bool {
 	groups := w.twinGroups()
-	drop := make(map[uint32]bool)
-	var balanced [][]uint32 // groups with as many facets one way as the other
+	sides := make(map[edge]int)
 	for _, g := range groups {
-		ways := [2][]uint32{}
-		for _, t := range g {
-			o := w.oddity(t)
-			ways[o] = append(ways[o], t)
+		for _, e := range g.edges {
+			sides[e] = 0
 		}
-		fewer, more := ways[0], ways[1]
-		if len(fewer) > len(more) {
-			fewer, more = more, fewer
-		}
-		if len(fewer) == len(more) {
-			balanced = append(balanced, g)
-			continue
-		}
-		for _, t := range append(more[1:], fewer...) {
-			drop[t] = true
-		}
-		w.report.Fins += len(fewer)
-		w.report.Duplicates += len(more) - 1 - len(fewer)
 	}
-	needed := w.neededTwins(balanced, drop)
-	for i, g := range balanced {
-		keep := 0
-		if needed[i] {
-			keep = 1
-			w.report.Duplicates += len(g) - 1
-		} else {
-			w.report.Fins += len(g) / 2
+	w.countSides(sides, func(uint32) bool { return false })
+	drop := make(map[uint32]bool)
+	for again := true; again; {
+		again = false
+		for _, p := range patches(groups, func(g *twins) bool { return g.net() >= 2 }) {
+			if p.flip(sides) <= 0 {
+				p.dropOne(drop, sides)
+				w.report.Duplicates += len(p.groups)
+				again = true
+			}
 		}
-		for _, t := range g[keep:] {
-			drop[t] = true
+	}
+	for _, p := range patches(groups, func(g *twins) bool { return g.net() == 0 }) {
+		switch {
+		case p.flip(sides) < 0:
+			p.dropOne(drop, sides)
+			w.report.Duplicates += len(p.groups)
+		case p.loose(sides):
+			w.report.Fins += p.dropAll(drop)
 		}
+	}
+	w.report.Coincident = 0
+	for _, g := range groups {
+		w.report.Coincident += max(0, g.net()-1)
 	}
 	w.keep(func(t uint32) bool { return drop[t] })
 	return len(drop) > 0
 }
 
-// twinGroups returns the groups of facets with the same three corners, in
-// order of their lowest facet.
-func (w *work) twinGroups() [][]uint32 {
+// patch is a set of groups connected over edges.
+type patch struct {
+	groups []*twins
+	uses   map[edge]int // how many of the groups have an edge
+}
+
+// patches returns the patches of the groups for which of is true.
+func patches(all []*twins, of func(*twins) bool) []*patch {
+	var groups []*twins
+	for _, g := range all {
+		if of(g) {
+			groups = append(groups, g)
+		}
+	}
+	sets := newSets(len(groups))
+	last := make(map[edge]int) // the last group met at an edge
+	for i, g := range groups {
+		for _, e := range g.edges {
+			if j, ok := last[e]; ok {
+				sets.join(i, j)
+			}
+			last[e] = i
+		}
+	}
+	byRoot := make([]*patch, len(groups))
+	var list []*patch
+	for i, g := range groups {
+		root := sets.root(i) // the lowest, so met first
+		if byRoot[root] == nil {
+			byRoot[root] = &patch{uses: make(map[edge]int)}
+			list = append(list, byRoot[root])
+		}
+		p := byRoot[root]
+		p.groups = append(p.groups, g)
+		for _, e := range g.edges {
+			p.uses[e]++
+		}
+	}
+	return list
+}
+
+// flip returns by how much the number of odd edges would change if one facet of
+// each group went.
+func (p *patch) flip(sides map[edge]int) (change int) {
+	for e, n := range p.uses {
+		switch {
+		case n%2 == 0:
+		case sides[e]%2 == 1:
+			change--
+		default:
+			change++
+		}
+	}
+	return change
+}
+
+// loose reports whether the patch has a free rim, or nothing around it at all.
+func (p *patch) loose(sides map[edge]int) bool {
+	alone := true
+	for e, n := range p.uses {
+		own := 2 * n // net zero: almost always one pair to a group
+		if n == 1 && sides[e] == own {
+			return true
+		}
+		alone = alone && sides[e] == own
+	}
+	return alone
+}
+
+// dropOne drops one facet of each group.
+func (p *patch) dropOne(drop map[uint32]bool, sides map[edge]int) {
+	for _, g := range p.groups {
+		last := len(g.more) - 1
+		drop[g.more[last]] = true
+		g.more = g.more[:last]
+		for _, e := range g.edges {
+			sides[e]--
+		}
+	}
+}
+
+// dropAll drops all facets and returns the number of pairs.
+func (p *patch) dropAll(drop map[uint32]bool) (pairs int) {
+	for _, g := range p.groups {
+		pairs += len(g.more)
+		for _, t := range slices.Concat(g.more, g.fewer) {
+			drop[t] = true
+		}
+		g.more, g.fewer = nil, nil
+	}
+	return pairs
+}
+
+// twinGroups returns the facets that share all corners with others.
+func (w *work) twinGroups() []*twins {
 	slices.Sort(w.twins)
 	list := slices.Compact(w.twins)
 	slices.SortFunc(list, func(a, b uint32) int {
 		x, y := sorted(w.tris[a]), sorted(w.tris[b])
 		return cmp.Or(slices.Compare(x[:], y[:]), cmp.Compare(a, b))
 	})
-	var groups [][]uint32
+	var groups []*twins
 	for i := 0; i < len(list); {
-		j := i + 1
-		for j < len(list) && sorted(w.tris[list[j]]) == sorted(w.tris[list[i]]) {
-			j++
+		g := &twins{edges: edgesOf(w.tris[list[i]])}
+		j := i
+		for ; j < len(list) && sorted(w.tris[list[j]]) == sorted(w.tris[list[i]]); j++ {
+			if w.oddity(list[j]) == 0 {
+				g.more = append(g.more, list[j])
+			} else {
+				g.fewer = append(g.fewer, list[j])
+			}
+		}
+		if len(g.fewer) > len(g.more) {
+			g.fewer, g.more = g.more, g.fewer
 		}
 		if j-i > 1 {
-			groups = append(groups, list[i:j])
+			groups = append(groups, g)
 		}
 		i = j
 	}
-	slices.SortFunc(groups, func(a, b []uint32) int { return cmp.Compare(a[0], b[0]) })
 	return groups
 }
 
@@ -97,43 +206,51 @@ func (w *work) oddity(t uint32) int {
 	return 1
 }
 
-// neededTwins tells for which of the groups the rest of the surface needs one
-// of its facets: those connected, over edges among themselves, to an edge on
-// which an odd number of other facets end.
-func (w *work) neededTwins(groups [][]uint32, drop map[uint32]bool) []bool {
-	others := make(map[edge]int)
-	inGroup := make(map[uint32]bool)
-	for _, g := range groups {
-		for _, t := range g {
-			inGroup[t] = true
-		}
-		for _, e := range edgesOf(w.tris[g[0]]) {
-			others[e] = 0
-		}
-	}
-	w.countSides(others, func(t uint32) bool { return inGroup[t] || drop[t] })
+// border is how the rest of a surface ends on a patch of twins.
+type border int
+
+const (
+	loosely border = iota // not at all, or not all around
+	evenly                // with an even number of facets on each edge
+	oddly                 // with an odd number on some edge
+)
+
+// patches tells for each group how the rest of the surface ends on the patch it
+// is part of. Groups with an edge in common are one patch.
+func (w *work) patches(groups []*twins, others map[edge]int) []border {
 	sets := newSets(len(groups))
-	last := make(map[edge]int) // the last group met at an edge
+	last := make(map[edge]int)  // the last group met at an edge
+	inner := make(map[edge]int) // groups that meet at it
 	for i, g := range groups {
-		for _, e := range edgesOf(w.tris[g[0]]) {
+		for _, e := range edgesOf(w.tris[g.more[0]]) {
 			if j, ok := last[e]; ok {
 				sets.join(i, j)
 			}
 			last[e] = i
+			inner[e]++
 		}
 	}
-	needed := make([]bool, len(groups))
+	type ends struct{ odd, even, free bool }
+	found := make([]ends, len(groups))
 	for i, g := range groups {
-		for _, e := range edgesOf(w.tris[g[0]]) {
-			if others[e]%2 == 1 {
-				needed[sets.root(i)] = true
-			}
+		f := &found[sets.root(i)]
+		for _, e := range edgesOf(w.tris[g.more[0]]) {
+			n := others[e]
+			f.odd = f.odd || n%2 == 1
+			f.even = f.even || n > 0
+			f.free = f.free || n == 0 && inner[e] == 1
 		}
 	}
+	borders := make([]border, len(groups))
 	for i := range groups {
-		needed[i] = needed[sets.root(i)]
+		switch f := found[sets.root(i)]; {
+		case f.odd:
+			borders[i] = oddly
+		case f.even && !f.free:
+			borders[i] = evenly
+		}
 	}
-	return needed
+	return borders
 }
 
 // sets is a union-find over small integers. The root of a set is its lowest

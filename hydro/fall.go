@@ -23,6 +23,8 @@ const (
 	// near is the expected gain in energy, per W L, below which differences
 	// of energy drown in rounding and only the residual is watched.
 	near = 1e-11
+	// rounding is what is left of the last digits of an energy, per W L.
+	rounding = 4e-16
 )
 
 // errStuck says that a solve ended short of balance. No body is known to cause
@@ -47,14 +49,21 @@ func (b *Body) fall(p place, cuts *int) (place, error) {
 		*cuts++
 		if gain < near {
 			_, nextPull, _ := step(&next, radius)
-			if nextPull >= pull {
-				// Rounding has the last word.
-				if pull > firm {
-					return p, errStuck
-				}
-				return p, nil
+			switch {
+			case nextPull < pull:
+				p = next
+			case pull <= firm:
+				return p, nil // rounding has the last word
+			case next.energy <= p.energy+rounding:
+				// Hardly any slope and hardly any curvature, as where
+				// two rests have just met: go on down, gently.
+				p = next
+			default:
+				radius = length(x) / 4
 			}
-			p = next
+			if radius < 1e-14 {
+				return p, errStuck
+			}
 			continue
 		}
 		ratio := (p.energy - next.energy) / gain

@@ -9,18 +9,35 @@ import (
 // critical finds the stationary direction of Morse index kind (0 a low, 1 a
 // pass, 2 a top of the energy) near the direction n, by following the
 // eigenvectors of the reduced Hessian: uphill along the lowest kind of them,
-// downhill along the others. It returns false where it does not lead to one.
-func (b *Body) critical(n r3.Vec, height float64, kind int, cuts *int) (place, bool) {
-	const cap = 5 * math.Pi / 180
+// downhill along the others. It returns false where it does not lead to one
+// within reach.
+func (b *Body) critical(start r3.Vec, height float64, kind int, cuts *int) (place, bool) {
+	const (
+		cap   = 5 * math.Pi / 180
+		reach = 40 * math.Pi / 180
+		// Nearer than this the volume is balanced exactly.
+		close = 1e-3
+	)
+	n, pull := start, math.Inf(1)
 	for range 60 {
-		p, c := b.level(n, height, levelTolerance)
-		*cuts += c
+		if angleBetween(n, start) > reach {
+			break
+		}
+		var p place
+		if pull > close {
+			p = b.sampleAt(n, height, cuts)
+		} else {
+			var c int
+			p, c = b.level(n, height, levelTolerance)
+			*cuts += c
+		}
 		xx, yy, xy := p.reduced()
 		lo, hi, v := eigen2(xx, yy, xy)
 		axes := [2][2]float64{v, {-v[1], v[0]}}
 		values := [2]float64{lo, hi}
-		pull := math.Hypot(p.grad[0], p.grad[1])
-		if pull < 1e-10 {
+		exact := pull <= close
+		pull = math.Hypot(p.grad[0], p.grad[1])
+		if exact && pull < 1e-10 {
 			negative := 0
 			for _, l := range values {
 				if l < 0 {
@@ -43,7 +60,7 @@ func (b *Body) critical(n r3.Vec, height float64, kind int, cuts *int) (place, b
 			x[1] *= cap / l
 		}
 		n = tilt(p.n, r3.Add(r3.Scale(x[0], p.t1), r3.Scale(x[1], p.t2)))
-		height = p.e
+		height = p.leveled(n, b.Hull.size)
 	}
 	return place{}, false
 }

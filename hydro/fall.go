@@ -52,13 +52,15 @@ func (b *Body) fall(p place, cuts *int) (place, error) {
 			switch {
 			case nextPull < pull:
 				p = next
-			case pull <= firm:
+			case pull <= firm || pull <= tie && length(x) < firm:
 				return p, nil // rounding has the last word
 			case next.energy <= p.energy+rounding:
 				// Hardly any slope and hardly any curvature, as where
 				// two rests have just met: go on down, gently.
 				p = next
 			default:
+				// So soft that the step crosses facets, whose kinks
+				// turn it: nearer.
 				radius = length(x) / 4
 			}
 			if radius < 1e-14 {

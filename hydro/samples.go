@@ -17,9 +17,10 @@ type samples struct {
 	ring   [][]int   // neighbors in order around each direction
 }
 
-// sampleTolerance balances the volume well enough for sampling: the energy is
-// wrong by the square of it.
-const sampleTolerance = 1e-6
+// sampleTolerance balances the volume well enough for sampling. The energy is
+// taken to the bottom of its parabola over the height, so that it is wrong by
+// the third power of this.
+const sampleTolerance = 3e-3
 
 // sample takes the energy at the corners of an icosphere: 10*4^level + 2
 // directions, some 63/2^level deg apart.
@@ -61,18 +62,29 @@ func (b *Body) sample(level int, cuts *int) *samples {
 	for len(queue) > 0 {
 		v := queue[0]
 		queue = queue[1:]
-		p, c := b.level(s.up[v], guess[v], sampleTolerance)
-		*cuts += c
+		p := b.sampleAt(s.up[v], guess[v], cuts)
 		s.energy[v], s.height[v] = p.energy, p.e
 		for _, u := range s.ring[v] {
 			if !seen[u] {
 				seen[u] = true
-				guess[u] = p.e
+				guess[u] = p.leveled(s.up[u], b.Hull.size)
 				queue = append(queue, u)
 			}
 		}
 	}
 	return s
+}
+
+// sampleAt returns the place at direction n with the volume balanced well
+// enough for sampling, from a guess of the height.
+func (b *Body) sampleAt(n r3.Vec, guess float64, cuts *int) place {
+	p, c := b.level(n, guess, sampleTolerance)
+	*cuts += c
+	if !p.finish(b.Hull.size) {
+		p, c = b.level(n, p.e, levelTolerance)
+		*cuts += c
+	}
+	return p
 }
 
 // below reports whether sample u is lower than v; equal ones are told apart by
@@ -106,4 +118,30 @@ func (s *samples) kind(v int) int {
 		return 1
 	}
 	return -1
+}
+
+// finish takes the last Newton step of a level solve without cutting again: to
+// the height and the energy at the bottom of the energy's parabola over the
+// height. It reports whether the parabola holds that far; with next to no
+// waterplane it does not.
+func (p *place) finish(size float64) bool {
+	h, lack := p.hess[2][2], p.grad[2]
+	if math.Abs(lack) > 0.01*h {
+		return false
+	}
+	p.e -= lack / h * size
+	p.energy -= lack * lack / (2 * h)
+	p.grad[2] = 0
+	return true
+}
+
+// leveled returns the height at which the volume stays balanced, to first
+// order, at a direction n near that of a balanced place.
+func (p *place) leveled(n r3.Vec, size float64) float64 {
+	turn := r3.Sub(n, p.n)
+	lack := p.hess[0][2]*r3.Dot(turn, p.t1) + p.hess[1][2]*r3.Dot(turn, p.t2)
+	if h := p.hess[2][2]; math.Abs(lack) < h {
+		return p.e - lack/h*size
+	}
+	return p.e
 }

@@ -36,7 +36,11 @@ func (t terminal) show(r reply, asJSON bool) error {
 			return err
 		}
 	} else {
-		r.text(t.out)
+		var b strings.Builder
+		r.text(&b)
+		if _, err := fmt.Fprintln(t.out, strings.TrimRight(b.String(), "\n")); err != nil {
+			return err
+		}
 	}
 	if r.no {
 		return errNo

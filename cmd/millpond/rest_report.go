@@ -50,6 +50,9 @@ func (r *restReport) remark(key string, style unit.Style) string {
 		return fmt.Sprintf("(%s carried when wholly under - %s displaced) / %s displaced", mass(full), mass(t.Body.Mass), mass(t.Body.Mass))
 	case "whole reserve buoyancy":
 		full := t.Body.Hull.Volume() * t.Body.Density
+		if math.Abs(full/t.Body.Density/t.Craft.FlotationVolume()-1) < 1e-9 {
+			return "nothing else displaces"
+		}
 		return fmt.Sprintf("wing and all: (%s - %s) / %s", mass(full), mass(t.Body.Mass), mass(t.Body.Mass))
 	case "mass to first wet":
 		return r.firstWetNote(style)

@@ -10,6 +10,9 @@
 // the commands print, both streams together, in order. A command whose line
 // ends in "# exit 1" must exit with that status. Blocks of other languages are
 // left alone.
+//
+// A picture that the README shows from testdata/pictures must be a file of that
+// name that an example writes, byte for byte.
 package main
 
 import (
@@ -19,6 +22,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -55,6 +59,9 @@ func check(path string, write bool) error {
 	if err != nil {
 		return err
 	}
+	if err := comparePictures(fresh, work, write); err != nil {
+		return err
+	}
 	if write {
 		return os.WriteFile(path, []byte(fresh), 0o644)
 	}
@@ -62,6 +69,34 @@ func check(path string, write bool) error {
 		return fmt.Errorf("%s shows what the commands no longer print:\n%s", path, difference(string(text), fresh))
 	}
 	fmt.Printf("%d example commands print what %s shows\n", commands, path)
+	return nil
+}
+
+// pictures is where the pictures that a README shows are kept.
+const pictures = "testdata/pictures"
+
+// comparePictures compares every picture that the text shows with the one that
+// the examples made in work, or with write copies it from there.
+func comparePictures(text, work string, write bool) error {
+	for _, m := range regexp.MustCompile(`\]\(`+pictures+`/([^)]+)\)`).FindAllStringSubmatch(text, -1) {
+		made, err := os.ReadFile(filepath.Join(work, m[1]))
+		if err != nil {
+			return fmt.Errorf("no example makes the picture %s: %w", m[1], err)
+		}
+		kept := filepath.Join(filepath.FromSlash(pictures), m[1])
+		if write {
+			if err := os.MkdirAll(filepath.Dir(kept), 0o755); err != nil {
+				return err
+			}
+			if err := os.WriteFile(kept, made, 0o644); err != nil {
+				return err
+			}
+			continue
+		}
+		if old, err := os.ReadFile(kept); err != nil || !bytes.Equal(old, made) {
+			return fmt.Errorf("%s is not the picture that the example makes today (%v)", kept, err)
+		}
+	}
 	return nil
 }
 

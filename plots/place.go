@@ -24,6 +24,7 @@ const (
 	costTaken = 1e6
 	costInk   = 1.0
 	costShade = 40.0
+	costTouch = 6.0  // of a shape, however little
 	costFar   = 0.12 // a point of distance from the anchor
 	costCross = 40.0 // the leader over a label or symbol
 )
@@ -51,7 +52,9 @@ func (p *placer) cost(r vg.Rectangle) float64 {
 		}
 	}
 	if p.shade != nil {
-		c += costShade * p.shade(r)
+		if s := p.shade(r); s > 0 {
+			c += costTouch + costShade*s
+		}
 	}
 	return c
 }
@@ -76,8 +79,8 @@ func (p *placer) best(size vg.Point, centers []vg.Point) (vg.Rectangle, bool) {
 
 // beside places a label near an anchor, around a symbol of the given radius,
 // and returns it with the end of a leader, which is on the label. Near the
-// anchor no leader is needed. It fails only if the border is smaller than the
-// label.
+// anchor no leader is needed. It fails if there is no room within the
+// border. A place over another label is no place.
 func (p *placer) beside(anchor vg.Point, radius vg.Length, size vg.Point) (r vg.Rectangle, leader vg.Point, need, ok bool) {
 	least := math.Inf(1)
 	try := func(center vg.Point, far vg.Length) {
@@ -120,7 +123,7 @@ func (p *placer) beside(anchor vg.Point, radius vg.Length, size vg.Point) (r vg.
 			}
 		}
 	}
-	if math.IsInf(least, 1) {
+	if least >= costTaken {
 		return r, leader, false, false
 	}
 	p.keep(r)

@@ -6,105 +6,12 @@ import (
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// Room around the craft in each view, for labels: left, right, bottom, top.
-type room4 struct{ left, right, bottom, top vg.Length }
-
-var (
-	sideRoom  = room4{70, 70, 34, 44}
-	frontRoom = room4{46, 46, 30, 40}
-	planRoom  = room4{46, 46, 30, 26}
-)
-
-const (
-	profileWidth = 24 * vg.Centimeter
-	sideMost     = 9.5 * vg.Centimeter // of the craft's height in the side view
-	planMost     = 8.5 * vg.Centimeter // of its breadth in the plan
-	headHeight   = vg.Length(36)       // title and its second line
-	factsWidth   = vg.Length(190)
-	factHeight   = vg.Length(12)
-)
-
-// sheet is where the views are on the page, and at which scales.
-type sheet struct {
-	sideScale, scale         float64 // points per meter; scale is of the lower views
-	side, plan, front, facts vg.Rectangle
-	height                   vg.Length // of the whole page
-}
-
-// Size returns the size that suits the craft's shape: 24 cm wide, as high as
-// the views need.
-func (p *Profile) Size() (w, h vg.Length) {
-	s := p.sheet(p.bounds(), profileWidth, 0)
-	return profileWidth, s.height
-}
-
-// sheet lays out the page for a width and, if height is not zero, within that
-// height. The side view comes first and largest; plan, front and facts share
-// the row under it.
-func (p *Profile) sheet(b r3.Box, width, height vg.Length) sheet {
-	size := b.Size()
-	long, wide, tall := math.Max(size.X, 1e-6), math.Max(size.Y, 1e-6), math.Max(size.Z, 1e-6)
-	inner := width - 2*pageMargin
-	foot := p.footHeight(width)
-	fixed := headHeight + foot + 2*pageMargin +
-		sideRoom.bottom + sideRoom.top + planRoom.bottom + planRoom.top
-	var s sheet
-	s.sideScale = math.Min(float64(inner-sideRoom.left-sideRoom.right)/long, float64(sideMost)/tall)
-	rooms := float64(planRoom.left + planRoom.right + frontRoom.left + frontRoom.right)
-	// The facts stand under the front view if that leaves room for them, else
-	// beside it.
-	need := float64(factHeight) * float64(len(p.Facts)+1)
-	under := math.Min((float64(inner)-rooms)/(long+wide), float64(planMost)/wide)
-	under = math.Min(under, s.sideScale)
-	beside := math.Min((float64(inner-factsWidth)-rooms)/(long+wide), float64(planMost)/wide)
-	beside = math.Min(beside, s.sideScale)
-	s.scale = under
-	stacked := (wide-tall)*under+float64(planRoom.bottom+planRoom.top-frontRoom.bottom-frontRoom.top) >= need
-	if len(p.Facts) > 0 && !stacked {
-		s.scale = beside
-	}
-	if total := vg.Length(tall*s.sideScale+rowHeight(wide, tall, s.scale)) + fixed; height > 0 && total > height {
-		k := float64(height-fixed) / float64(total-fixed)
-		k = math.Max(k, 0.05)
-		s.sideScale *= k
-		s.scale *= k
-	}
-	row := vg.Length(rowHeight(wide, tall, s.scale)) + planRoom.bottom + planRoom.top
-	side := vg.Length(tall*s.sideScale) + sideRoom.bottom + sideRoom.top
-	s.height = side + row + headHeight + foot + 2*pageMargin
-	if height == 0 {
-		height = s.height
-	}
-	top := height - pageMargin - headHeight
-	s.side = vg.Rectangle{
-		Min: vg.Point{X: pageMargin, Y: top - side}, Max: vg.Point{X: width - pageMargin, Y: top},
-	}
-	low := vg.Rectangle{
-		Min: vg.Point{X: pageMargin, Y: top - side - row}, Max: vg.Point{X: width - pageMargin, Y: top - side},
-	}
-	s.plan, s.front, s.facts = low, low, low
-	s.plan.Max.X = low.Min.X + vg.Length(long*s.scale) + planRoom.left + planRoom.right
-	s.front.Min.X = s.plan.Max.X
-	s.front.Min.Y = low.Max.Y - vg.Length(tall*s.scale) - frontRoom.bottom - frontRoom.top
-	if stacked {
-		s.facts.Min.X = s.plan.Max.X + 14
-		s.facts.Max.Y = s.front.Min.Y
-	} else {
-		s.front.Max.X = s.front.Min.X + vg.Length(wide*s.scale) + frontRoom.left + frontRoom.right
-		s.facts.Min.X = s.front.Max.X + 14
-	}
-	return s
-}
-
-// rowHeight returns the height of the craft in the lower row.
-func rowHeight(wide, tall, scale float64) float64 { return math.Max(wide, tall) * scale }
-
-// Draw draws the page on c, smaller if c is too small for [Profile.Size].
+// Draw draws the page on c. If c is lower than [Profile.Size], the views shrink;
+// on a page too small to be read it says so instead.
 func (p *Profile) Draw(c draw.Canvas) {
 	fillRect(c, c.Rectangle, Paper)
 	b := p.bounds()
@@ -112,14 +19,20 @@ func (p *Profile) Draw(c draw.Canvas) {
 		return // nothing but water
 	}
 	size := c.Rectangle.Size()
-	s := p.sheet(b, size.X, size.Y)
+	s, ok := p.shape(b, size.X).fit(size.X, size.Y)
+	if !ok {
+		sty := textStyle(TickSize, Ink, false)
+		sty.YAlign = draw.YTop
+		c.FillText(sty, vg.Point{X: c.Min.X + 2, Y: c.Max.Y - 2}, "too small\nfor this figure")
+		return
+	}
 	at := func(r vg.Rectangle) draw.Canvas {
 		return draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: c.Min.Add(r.Min), Max: c.Min.Add(r.Max)}}
 	}
 	p.head(c)
 	p.drawSide(at(s.side), s.sideScale, b)
-	p.drawPlan(at(s.plan), s.scale, b)
-	p.drawFront(at(s.front), s.scale, b)
+	p.drawPlan(at(s.plan), s.lowScale, b)
+	p.drawFront(at(s.front), s.lowScale, b)
 	p.drawFacts(at(s.facts))
 	p.foot(c)
 }
@@ -163,22 +76,33 @@ func withSense(rad float64, positive, negative string) string {
 	return s + " " + negative
 }
 
-// drawFacts writes the table, as wide as its longest line needs.
-func (p *Profile) drawFacts(c draw.Canvas) {
-	name, value := textStyle(TickSize, Muted, false), textStyle(TickSize, Ink, true)
-	value.XAlign = draw.XRight
-	width := factsWidth
+// Styles of the names and values of facts.
+var (
+	factName  = textStyle(TickSize, Muted, false)
+	factValue = textStyle(TickSize, Ink, true)
+)
+
+// factsWidth returns the width that the longest line of the table needs.
+func (p *Profile) factsWidth() vg.Length {
+	width := vg.Length(120)
 	for _, f := range p.Facts {
-		width = max(width, name.Width(f.Name)+value.Width(f.Value)+12)
+		width = max(width, factName.Width(f.Name)+factValue.Width(f.Value)+12)
 	}
-	right := min(c.Max.X, c.Min.X+width)
+	return width
+}
+
+// drawFacts writes the table.
+func (p *Profile) drawFacts(c draw.Canvas) {
+	right := min(c.Max.X, c.Min.X+max(p.factsWidth(), 190))
+	value := factValue
+	value.XAlign = draw.XRight
 	y := c.Max.Y - factHeight
 	for _, f := range p.Facts {
 		if y < c.Min.Y {
 			return
 		}
 		c.StrokeLine2(draw.LineStyle{Color: Grid, Width: GridWidth}, c.Min.X, y-3, right, y-3)
-		c.FillText(name, vg.Point{X: c.Min.X, Y: y}, f.Name)
+		c.FillText(factName, vg.Point{X: c.Min.X, Y: y}, f.Name)
 		c.FillText(value, vg.Point{X: right, Y: y}, f.Value)
 		y -= factHeight
 	}

@@ -3,8 +3,6 @@ package plots
 import (
 	"image/color"
 	"math"
-	"sort"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -27,7 +25,7 @@ func above(y float64) color.RGBA {
 }
 
 // elevation draws the water and the craft seen from a side.
-func (p *Profile) elevation(c draw.Canvas, pr projection, scale float64, box r2.Box, rm room4, name string) *View {
+func (p *Profile) elevation(c draw.Canvas, pr projection, scale float64, box r2.Box, rm margins, name string) *View {
 	v := NewViewAt(c, scale, box.Min, vg.Point{
 		X: c.Min.X + rm.left + (c.Max.X-c.Min.X-rm.left-rm.right-vg.Length(box.Size().X*scale))/2,
 		Y: c.Min.Y + rm.bottom,
@@ -73,7 +71,7 @@ func viewName(v *View, name string) {
 func (p *Profile) drawSide(c draw.Canvas, scale float64, b r3.Box) {
 	pr := p.side()
 	box := r2.NewBox(b.Min.X, b.Min.Z, b.Max.X, b.Max.Z)
-	v := p.elevation(c, pr, scale, box, sideRoom, "Side, from starboard (nose at the right)")
+	v := p.elevation(c, pr, scale, box, sideMargins, p.noseWord("Side, from starboard"))
 	long := b.Size().X
 	p.drawTrim(v, pr, box)
 	p.drawChord(v, pr)
@@ -93,7 +91,7 @@ func (p *Profile) drawSide(c draw.Canvas, scale float64, b r3.Box) {
 func (p *Profile) drawFront(c draw.Canvas, scale float64, b r3.Box) {
 	pr := p.front()
 	box := r2.NewBox(b.Min.Y, b.Min.Z, b.Max.Y, b.Max.Z)
-	v := p.elevation(c, pr, scale, box, frontRoom, "Front, from ahead (port at the right)")
+	v := p.elevation(c, pr, scale, box, frontMargins, "Front, from ahead (port at the right)")
 	p.drawCenters(v, pr, true)
 	wide := b.Size().Y
 	mid := pr.flat(p.CG).X
@@ -109,11 +107,11 @@ func (p *Profile) drawPlan(c draw.Canvas, scale float64, b r3.Box) {
 	pr := p.plan()
 	box := r2.NewBox(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)
 	v := NewViewAt(c, scale, box.Center(), vg.Point{
-		X: (c.Min.X + planRoom.left + c.Max.X - planRoom.right) / 2,
-		Y: (c.Min.Y + planRoom.bottom + c.Max.Y - planRoom.top) / 2,
+		X: (c.Min.X + planMargins.left + c.Max.X - planMargins.right) / 2,
+		Y: (c.Min.Y + planMargins.bottom + c.Max.Y - planMargins.top) / 2,
 	})
 	p.picture(v, pr, box, true, func(float64) color.RGBA { return Paper })
-	viewName(v, "Plan, from above (nose at the right)")
+	viewName(v, p.noseWord("Plan, from above"))
 	if cg, cb := pr.flat(p.CG), pr.flat(p.CB); hypot(v.At(cg).Sub(v.At(cb))) < 4 {
 		v.Mark(CGMark, cg, "CG over CB") // as it is at rest
 	} else {
@@ -229,159 +227,11 @@ func overUnder(gm float64) string {
 	return "above"
 }
 
-// pointGroup is one or several watched points that look like one in a view.
-type pointGroup struct {
-	at        vg.Point
-	world     r2.Vec
-	names     string
-	clearance float64
-	text      string // of the clearance
-}
-
-func (g pointGroup) symbol() Symbol {
-	if g.clearance < 0 {
-		return WetMark
+// noseWord adds to the name of a view where the nose is, unless it points to
+// the sky or the ground.
+func (p *Profile) noseWord(view string) string {
+	if math.Abs(r3.Unit(p.Up).X) > 0.9 {
+		return view
 	}
-	return PointMark
-}
-
-// groups joins the chosen points that fall on one another in a view with the
-// same clearance as written, such as the two tips of a wing from the side.
-func (p *Profile) groups(v *View, pr projection, size float64, keep func(ProfilePoint) bool) []pointGroup {
-	var gs []pointGroup
-	names := map[int][]string{}
-	for _, q := range p.Points {
-		if !keep(q) {
-			continue
-		}
-		w := pr.flat(q.At)
-		at, txt := v.At(w), millimeters(q.Clearance, size)
-		found := false
-		for i := range gs {
-			if gs[i].text == txt && hypot(gs[i].at.Sub(at)) < 2 {
-				names[i] = append(names[i], q.Name)
-				found = true
-				break
-			}
-		}
-		if !found {
-			names[len(gs)] = []string{q.Name}
-			gs = append(gs, pointGroup{at: at, world: w, clearance: q.Clearance, text: txt})
-		}
-	}
-	for i := range gs {
-		gs[i].names = joinNames(names[i])
-	}
-	return gs
-}
-
-// joinNames writes several names with the words they share at either end once:
-// "wing tip port" and "wing tip starboard" give "wing tip port, starboard".
-func joinNames(names []string) string {
-	words := make([][]string, len(names))
-	for i, s := range names {
-		words[i] = strings.Fields(s)
-	}
-	first := words[0]
-	head, tail := len(first), len(first)
-	for _, w := range words[1:] {
-		head, tail = min(head, len(w)), min(tail, len(w))
-		for i := range head {
-			if w[i] != first[i] {
-				head = i
-				break
-			}
-		}
-		for i := range tail {
-			if w[len(w)-1-i] != first[len(first)-1-i] {
-				tail = i
-				break
-			}
-		}
-	}
-	for _, w := range words {
-		if head+tail >= len(w) && len(names) > 1 {
-			return strings.Join(names, ", ") // one name is part of another
-		}
-	}
-	if len(names) == 1 {
-		return names[0]
-	}
-	var own []string
-	for _, w := range words {
-		own = append(own, strings.Join(w[head:len(w)-tail], " "))
-	}
-	all := append(append([]string(nil), first[:head]...), strings.Join(own, ", "))
-	return strings.Join(append(all, first[len(first)-tail:]...), " ")
-}
-
-// drawPoints draws watched points with their clearances as dimensions to the
-// water, and returns where the dimension lines stand.
-func (p *Profile) drawPoints(v *View, pr projection, size float64, keep func(ProfilePoint) bool) []vg.Length {
-	gs := p.groups(v, pr, size, keep)
-	sort.SliceStable(gs, func(i, j int) bool { return gs[i].at.X < gs[j].at.X })
-	surface := v.At(r2.Vec{}).Y
-	var used []vg.Length
-	for _, g := range gs {
-		clr := Ink
-		if g.clearance < 0 {
-			clr = Red
-		}
-		if d := math.Abs(float64(g.at.Y - surface)); d > 3 {
-			x := freeNear(g.at.X, used)
-			used = append(used, x)
-			if x != g.at.X {
-				v.Canvas.StrokeLine2(draw.LineStyle{Color: Muted, Width: 0.4}, g.at.X, g.at.Y, x, g.at.Y)
-			}
-			for _, l := range dimension(v.Canvas, vg.Point{X: x, Y: g.at.Y}, vg.Point{X: x, Y: surface}, clr) {
-				v.place.avoid(l[:]...)
-			}
-		}
-	}
-	for _, g := range gs {
-		g.symbol().Draw(v.Canvas, g.at)
-		v.place.keep(around(g.at, 3, 3))
-		clr, bold := Ink, false
-		if g.clearance < 0 {
-			clr, bold = Red, true
-		}
-		v.Label(g.at, 3, clr, bold, g.names, g.text)
-	}
-	return used
-}
-
-// freeNear returns the place nearest to x that is clear of the used ones.
-func freeNear(x vg.Length, used []vg.Length) vg.Length {
-	const apart = 9
-	for k := range 12 {
-		for _, s := range []vg.Length{1, -1} {
-			c := x + s*vg.Length(k)*apart
-			free := true
-			for _, u := range used {
-				if d := u - c; d > -apart+0.5 && d < apart-0.5 {
-					free = false
-				}
-			}
-			if free {
-				return c
-			}
-		}
-	}
-	return x
-}
-
-// drawDrafts draws depths under the water as dimensions.
-func (p *Profile) drawDrafts(v *View, pr projection, size float64, used []vg.Length) {
-	surface := v.At(r2.Vec{}).Y
-	for _, q := range p.Drafts {
-		at := v.At(pr.flat(q.At))
-		x := freeNear(at.X, used)
-		used = append(used, x)
-		if math.Abs(float64(at.Y-surface)) > 3 {
-			for _, l := range dimension(v.Canvas, vg.Point{X: x, Y: surface}, vg.Point{X: x, Y: at.Y}, Ink) {
-				v.place.avoid(l[:]...)
-			}
-		}
-		v.Label(vg.Point{X: x, Y: at.Y}, 3, Ink, false, q.Name+" draft", millimeters(q.Clearance, size))
-	}
+	return view + " (nose at the right)"
 }

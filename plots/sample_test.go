@@ -17,7 +17,12 @@ type figure struct {
 
 // samples are made-up figures that use every helper of the theme.
 func samples() []figure {
+	level, heeled := boxCraft(2.5, 0), boxCraft(-3, 12)
+	w, h := level.Size()
+	w2, h2 := heeled.Size()
 	return []figure{
+		{"profile", w, h, level.Draw},
+		{"heeled", w2, h2, heeled.Draw},
 		{"curves", 12 * vg.Centimeter, 8 * vg.Centimeter, curvesFigure},
 		{"map", 12 * vg.Centimeter, 9 * vg.Centimeter, mapFigure},
 		{"layout", 20 * vg.Centimeter, 12 * vg.Centimeter, layoutFigure},

@@ -143,7 +143,7 @@ func (r *raster) color(lk look, e, water edges, x, y int) [3]float64 {
 		// Light from the upper left, before the picture.
 		nrm := r.norm[k]
 		light := (-0.35*float64(nrm[0]) + 0.6*float64(nrm[1]) + 0.72*float64(nrm[2])) / 127
-		s := 0.80 + 0.22*math.Max(light, 0)
+		s := 0.84 + 0.19*math.Max(light, 0)
 		for b := range c {
 			c[b] = math.Min(c[b]*s, 255)
 		}

@@ -80,7 +80,10 @@ func nearest(span float64, steps []float64, want int) float64 {
 func ticksAt(min, max, step float64) []plot.Tick {
 	const slack = 1e-6
 	lo, hi := math.Ceil(min/step-slack), math.Floor(max/step+slack)
-	if !(hi-lo < 1000) { // a range so narrow that its values are one number
+	// In a range that is narrow against its distance from zero, labels would
+	// be too long to tell apart, and in the end one number.
+	const most = 1e12
+	if !(math.Abs(lo) < most && math.Abs(hi) < most && hi-lo < 1000) {
 		return nil
 	}
 	prec := 0

@@ -3,6 +3,7 @@ package plots
 import (
 	"image/color"
 	"math"
+	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/plot/vg"
@@ -170,9 +171,11 @@ func roundDown(v float64) float64 {
 	return p
 }
 
-// Finish places and draws the labels.
+// Finish places and draws the labels. Where there is no room for all, it says
+// how many are left out.
 func (v *View) Finish() {
 	const lead = 1.2 // of lines, in sizes
+	lost := 0
 	for _, l := range v.labels {
 		var size vg.Point
 		for _, s := range l.lines {
@@ -182,6 +185,7 @@ func (v *View) Finish() {
 		size.Y = l.sty.Font.Size*lead*vg.Length(len(l.lines)) + 1
 		r, end, leader, ok := v.place.beside(l.anchor, l.radius, size)
 		if !ok {
+			lost++
 			continue
 		}
 		if leader {
@@ -204,4 +208,15 @@ func (v *View) Finish() {
 		}
 	}
 	v.labels = nil
+	if lost > 0 {
+		sty := textStyle(NoteSize, Muted, false)
+		txt := strconv.Itoa(lost) + " labels left out, no room"
+		size, b := vg.Point{X: sty.Width(txt), Y: NoteSize * 1.2}, v.place.border
+		half := size.Scale(0.5)
+		if r, ok := v.place.best(size, []vg.Point{
+			{X: b.Max.X - half.X, Y: b.Min.Y + half.Y}, b.Max.Sub(half), {X: b.Min.X + half.X, Y: b.Max.Y - half.Y},
+		}); ok {
+			drawIn(v.Canvas, r, txt, sty)
+		}
+	}
 }

@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"image"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -178,6 +177,3 @@ func (r *raster) covered(box r2.Box) float64 {
 	}
 	return float64(hits) / (n * n)
 }
-
-// bounds returns the smallest box of the picture that holds all of it.
-func (r *raster) bounds() image.Rectangle { return image.Rect(0, 0, r.w, r.h) }

@@ -156,6 +156,9 @@ func (p *Profile) bounds() r3.Box {
 	b := r3.Box{Min: r3.Vec{X: inf, Y: inf, Z: 0}, Max: r3.Vec{X: -inf, Y: -inf, Z: 0}}
 	add := func(q r3.Vec) {
 		v, _ := pr.at(q)
+		if d := v.X + v.Y + v.Z; math.IsNaN(d) || math.IsInf(d, 0) {
+			return
+		}
 		b.Min = r3.Vec{X: math.Min(b.Min.X, v.X), Y: math.Min(b.Min.Y, v.Y), Z: math.Min(b.Min.Z, v.Z)}
 		b.Max = r3.Vec{X: math.Max(b.Max.X, v.X), Y: math.Max(b.Max.Y, v.Y), Z: math.Max(b.Max.Z, v.Z)}
 	}

@@ -177,12 +177,16 @@ func TestProfileOdd(t *testing.T) {
 	vertical.Trim = math.NaN()
 	over := boxCraft(4, 180)
 	over.GM = &MetacentricHeights{-0.05, math.NaN()}
+	odd := boxCraft(2, 0)
+	odd.Points[0].At.X = math.NaN()
+	odd.CB.Z = math.Inf(-1)
+	odd.AngleOfAttack = math.NaN()
 	for _, tc := range []struct {
 		name string
 		p    *Profile
 		w, h vg.Length
 	}{
-		{"empty", empty, 0, 0}, {"flat", flat, 0, 0}, {"vertical", vertical, 0, 0}, {"over", over, 0, 0},
+		{"empty", empty, 0, 0}, {"flat", flat, 0, 0}, {"vertical", vertical, 0, 0}, {"over", over, 0, 0}, {"not numbers", odd, 0, 0},
 		{"tiny page", boxCraft(1, 1), 40, 30}, {"low page", boxCraft(1, 1), profileWidth, 500},
 	} {
 		t.Run(tc.name, func(t *testing.T) {

@@ -19,7 +19,7 @@ import (
 func Close(m *mesh.Mesh, opt Options) (*Result, error) {
 	res, err := closeMesh(m, opt)
 	var holes *HolesError
-	if errors.As(err, &holes) && opt.Weld == 0 {
+	if errors.As(err, &holes) && opt.Weld == 0 && holes.OpenEdges <= mostHinted {
 		for _, share := range [2]float64{1e-5, 1e-4} {
 			box := fromR3(res.Box)
 			opt.Weld = oneDigit(share * box.diagonal())
@@ -31,6 +31,10 @@ func Close(m *mesh.Mesh, opt Options) (*Result, error) {
 	}
 	return res, err
 }
+
+// mostHinted is how many open edges a mesh may have for a welding tolerance to
+// be sought; with more it would take seconds.
+const mostHinted = 500_000
 
 // oneDigit rounds x up to one significant digit.
 func oneDigit(x float64) float64 {
@@ -141,11 +145,11 @@ func (w *work) settleShells() (list, start []uint32) {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
+	slices.SortFunc(order, func(i, j int) int {
 		a, b := &w.shells[i], &w.shells[j]
 		p, q := fromR3(a.Box), fromR3(b.Box)
 		return cmp.Or(cmp.Compare(q.diagonal(), p.diagonal()), compareVec(a.Box.Min, b.Box.Min), compareVec(a.Box.Max, b.Box.Max),
-			cmp.Compare(b.Triangles, a.Triangles))
+			cmp.Compare(b.Triangles, a.Triangles), cmp.Compare(i, j))
 	})
 	shells := make([]Shell, len(order))
 	sortedList := make([]uint32, 0, len(list))

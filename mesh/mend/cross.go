@@ -53,12 +53,13 @@ func relations(surfaces []*surface, limit int) (pairs []Pair, all bool) {
 	}
 	for i, s := range surfaces {
 		var others []int
-		boxes.within(&s.box, margin, func(j uint32) {
+		if !boxes.within(&s.box, margin, func(j uint32) bool {
 			if int(j) > i {
 				others = append(others, int(j))
+				limit--
 			}
-		})
-		if limit -= len(others); limit < 0 {
+			return limit >= 0
+		}) {
 			return pairs, false
 		}
 		slices.Sort(others)

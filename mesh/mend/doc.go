@@ -3,8 +3,8 @@
 //
 // [Close] works in the file's own coordinates and unit, in this order:
 //
-//  1. Equal vertices are welded; facets with two equal corners and facets that
-//     are there twice are dropped.
+//  1. Equal vertices are welded; facets with two equal corners, facets that are
+//     there twice and fins without thickness are dropped.
 //  2. Facets are paired along their edges, and turned where they face the
 //     other way from most of their shell.
 //  3. Where edges stay open: vertices that nearly meet are merged (if a
@@ -14,8 +14,8 @@
 //  4. Shells, the parts of the surface connected over edges, are measured.
 //     Inside-out ones are turned. A shell within another displaces nothing of
 //     its own, whatever way it faces: water reaches only the outermost one.
-//  5. Shells that cross are named: until their union is taken, what they share
-//     counts twice.
+//  5. Shells that cross are named in Pairs and in a warning: until their union
+//     is taken, what they share counts twice.
 //
 // Nothing is silent: [Report] counts each step, and says in plain words what
 // was changed. The result depends on neither the order of the triangles nor on

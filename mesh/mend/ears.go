@@ -7,17 +7,18 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Limits on the triangulation of one hole: its corners, and the comparisons of
-// a corner with a possible ear.
+// Limits on the triangulation of holes: the corners of one, and the comparisons
+// of a corner with a possible ear for all of them.
 const (
 	mostCorners = 20_000
-	mostTests   = 100_000_000
+	mostTests   = 200_000_000
 )
 
 // triangulate cuts the figure into triangles by clipping ears, without new
 // corners (Meisters, "Polygons have ears", American Mathematical Monthly 82,
-// 1975). It reports false when the figure crosses itself.
-func (f *figure) triangulate() ([][3]uint32, bool) {
+// 1975). It reports false when the figure crosses itself, or the budget of
+// comparisons is used up.
+func (f *figure) triangulate(budget *int) ([][3]uint32, bool) {
 	n := len(f.corners)
 	if f.normal == (r3.Vec{}) {
 		return f.fan(), true
@@ -28,7 +29,6 @@ func (f *figure) triangulate() ([][3]uint32, bool) {
 	for i := range n {
 		prev[i], next[i] = (i+n-1)%n, (i+1)%n
 	}
-	tests := 0
 	var out [][3]uint32
 	clip := func(i int) {
 		out = append(out, [3]uint32{f.corners[prev[i]], f.corners[i], f.corners[next[i]]})
@@ -47,14 +47,14 @@ func (f *figure) triangulate() ([][3]uint32, bool) {
 				}
 				free := true
 				for j := next[next[i]]; j != prev[i]; j = next[j] {
-					tests++
+					*budget--
 					p := flat[j]
 					if p != a && p != b && p != c && turn(a, b, p) >= 0 && turn(b, c, p) >= 0 && turn(c, a, p) >= 0 {
 						free = false
 						break
 					}
 				}
-				if tests > mostTests {
+				if *budget < 0 {
 					return nil, false
 				}
 				if free {
@@ -90,11 +90,13 @@ func (f *figure) fan() (out [][3]uint32) {
 // flatten returns the corners in two coordinates on the mean plane,
 // anticlockwise.
 func (f *figure) flatten() []r2.Vec {
-	flat := make([]r2.Vec, len(f.points))
-	for i, p := range f.points {
-		flat[i] = f.project(p)
+	if f.flat == nil {
+		f.flat = make([]r2.Vec, len(f.points))
+		for i, p := range f.points {
+			f.flat[i] = f.project(p)
+		}
 	}
-	return flat
+	return f.flat
 }
 
 // project returns p's coordinates on the figure's plane.

@@ -27,46 +27,47 @@ const sameAngle = 1e-5
 func (w *work) pairFans() {
 	for _, fan := range w.fans {
 		blades := w.blades(fan)
-		var shells []uint32
-		for _, b := range blades {
-			shells = append(shells, w.shell[b.side/3])
+		around := make([]*blade, len(blades))
+		for i := range blades {
+			around[i] = &blades[i]
 		}
-		slices.Sort(shells)
-		for _, s := range slices.Compact(shells) {
-			w.pairBlades(blades, func(b *blade) bool { return w.shell[b.side/3] == s })
+		byShell := slices.Clone(around)
+		shell := func(b *blade) uint32 { return w.shell[b.side/3] }
+		slices.SortStableFunc(byShell, func(a, b *blade) int { return cmp.Compare(shell(a), shell(b)) })
+		for i := 0; i < len(byShell); {
+			j := i + 1
+			for j < len(byShell) && shell(byShell[j]) == shell(byShell[i]) {
+				j++
+			}
+			w.pairBlades(byShell[i:j])
+			i = j
 		}
-		w.pairBlades(blades, func(*blade) bool { return true })
+		w.pairBlades(around)
 		// What is left faces one way only. Neighbors are paired, and the
 		// flood turns one shell of them if it can.
-		var left []int
-		for i := range blades {
-			if !blades[i].done {
-				left = append(left, i)
-			}
-		}
+		left := slices.DeleteFunc(around, func(b *blade) bool { return b.done })
 		for ; len(left) >= 2; left = left[2:] {
-			w.marry(&blades[left[0]], &blades[left[1]])
+			w.marry(left[0], left[1])
 		}
 	}
 }
 
-// pairBlades pairs the chosen sides of an edge. Seen along the edge, with
-// angles anticlockwise, a facet that runs backward has the solid after it and
-// one that runs forward has it before: so they close like brackets, and each
-// wedge of solid keeps its two facets.
-func (w *work) pairBlades(blades []blade, chosen func(*blade) bool) {
-	n := len(blades)
-	var opened []int
+// pairBlades pairs sides of an edge, given in order around it. Seen along the
+// edge, with angles anticlockwise, a facet that runs backward has the solid
+// after it and one that runs forward has it before: so they close like
+// brackets, and each wedge of solid keeps its two facets.
+func (w *work) pairBlades(around []*blade) {
+	n := len(around)
+	var opened []*blade
 	for i := range 2 * n { // the second time around for wedges across angle zero
-		b := &blades[i%n]
-		switch {
-		case b.done || !chosen(b):
+		b := around[i%n]
+		switch last := len(opened) - 1; {
+		case b.done:
 		case !b.forward && i < n:
-			opened = append(opened, i)
-		case b.forward && len(opened) > 0:
-			j := opened[len(opened)-1]
-			opened = opened[:len(opened)-1]
-			w.marry(b, &blades[j])
+			opened = append(opened, b)
+		case b.forward && last >= 0:
+			w.marry(b, opened[last])
+			opened = opened[:last]
 		}
 	}
 }

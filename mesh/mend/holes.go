@@ -19,22 +19,24 @@ const (
 // what holes there are.
 func (w *work) closeHoles() error {
 	loops := w.loops()
-	figures := make([]figure, 0, len(loops))
+	figures := make([]figure, len(loops))
 	caps := make([][][3]uint32, len(loops))
 	areas := w.shellAreas()
 	holes := make([]Hole, len(loops))
+	budget := mostTests
 	for i, l := range loops {
-		f := w.figure(l)
-		figures = append(figures, f)
+		figures[i] = w.figure(l)
+		f := &figures[i]
 		holes[i] = Hole{Edges: len(l), Size: f.size, Center: f.center, Area: norm(f.area), OffPlane: f.offPl}
 		if len(loops) > mostHoles {
 			holes[i].Why = fmt.Sprintf("there are too many holes (limit %d)", mostHoles)
 			continue
 		}
-		w.judgeHole(&holes[i], &f, areas[l[0]], &caps[i])
+		w.judgeHole(&holes[i], f, areas[l[0]], &caps[i], &budget)
 	}
 	if len(loops) <= mostHoles {
 		markRings(holes, figures)
+		w.limitSum(holes)
 	}
 	w.report.Holes = holes
 	for i := range holes {
@@ -70,13 +72,33 @@ func (w *work) closeHoles() error {
 	return nil
 }
 
+// limitSum marks the largest of the holes when together they are more of the
+// whole surface than one may be of its shell's.
+func (w *work) limitSum(holes []Hole) {
+	whole, sum, worst := areaOf(w.verts, w.tris), 0.0, 0
+	for i := range holes {
+		sum += holes[i].Area
+		if holes[i].Area > holes[worst].Area {
+			worst = i
+		}
+	}
+	if h := &holes[worst]; sum > w.maxHole()*whole && h.Why == "" {
+		h.Why = fmt.Sprintf("all holes together are %s of the surface (limit %s)", percent(sum/whole), percent(w.maxHole()))
+	}
+}
+
+// maxHole returns the largest share of a hole.
+func (w *work) maxHole() float64 {
+	if w.opt.MaxHole == 0 {
+		return usualHole
+	}
+	return w.opt.MaxHole
+}
+
 // judgeHole works out the facets that would close a hole, and why it may not
 // be closed.
-func (w *work) judgeHole(h *Hole, f *figure, shellArea float64, closed *[][3]uint32) {
-	limit := w.opt.MaxHole
-	if limit == 0 {
-		limit = usualHole
-	}
+func (w *work) judgeHole(h *Hole, f *figure, shellArea float64, closed *[][3]uint32, budget *int) {
+	limit := w.maxHole()
 	if shellArea <= 0 {
 		shellArea = h.Area
 	}
@@ -94,9 +116,9 @@ func (w *work) judgeHole(h *Hole, f *figure, shellArea float64, closed *[][3]uin
 	if h.Why != "" {
 		return
 	}
-	tris, ok := f.triangulate()
+	tris, ok := f.triangulate(budget)
 	if !ok {
-		h.Why = "its edge crosses itself"
+		h.Why = "its edge crosses itself, or is too long and winding"
 		return
 	}
 	*closed = tris

@@ -15,7 +15,7 @@ func (w *work) splitJunctions(tol float64) error {
 	total := 0
 	for range 4 {
 		open := w.openSides()
-		if len(open) == 0 {
+		if len(open) == 0 || len(open) > mostOpen {
 			break
 		}
 		tris, turned, flipped := slices.Clone(w.tris), slices.Clone(w.turned), w.report.Flipped
@@ -45,8 +45,16 @@ func (w *work) splitJunctions(tol float64) error {
 	return nil
 }
 
+// A mesh with more open sides than mostOpen, or more pairs of a vertex and an
+// open side near it than mostVisits, is no surface: no junctions are sought.
+const (
+	mostOpen   = 200_000
+	mostVisits = 5_000_000
+)
+
 // splitOpenSides splits the triangles of open sides at the vertices of other
-// open sides that lie on them, and returns the number of places.
+// open sides that lie on them, and returns the number of places; zero when
+// there is too much to look at.
 func (w *work) splitOpenSides(open []uint32, tol float64) int {
 	sides := newTree(len(open), func(i int) box {
 		from, to := w.ends(open[i])
@@ -58,14 +66,16 @@ func (w *work) splitOpenSides(open []uint32, tol float64) int {
 	}
 	stops := make(map[uint32][]stop) // by side
 	n := 0
+	budget := mostVisits
 	for _, v := range w.openVertices() {
 		p := w.verts[v]
 		b := boxOf(p)
-		sides.within(&b, tol, func(i uint32) {
+		if !sides.within(&b, tol, func(i uint32) bool {
+			budget--
 			h := open[i]
 			from, to := w.ends(h)
 			if v == from || v == to || v == w.apex(h) {
-				return
+				return budget > 0
 			}
 			a, b := w.verts[from], w.verts[to]
 			at, off := toSegment(p, a, b)
@@ -73,7 +83,10 @@ func (w *work) splitOpenSides(open []uint32, tol float64) int {
 				stops[h] = append(stops[h], stop{at, v})
 				n++
 			}
-		})
+			return budget > 0
+		}) {
+			return 0
+		}
 	}
 	// In rising order of the sides, so that the outcome is always the same.
 	list := make([]uint32, 0, len(stops))

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -43,7 +44,7 @@ func (w *work) loops() [][]uint32 {
 		}
 		copy(l, append(slices.Clone(l[first:]), l[:first]...))
 	}
-	slices.SortStableFunc(loops, func(a, b []uint32) int {
+	slices.SortFunc(loops, func(a, b []uint32) int {
 		for i := range min(len(a), len(b)) {
 			if c := compareVec(w.verts[a[i]], w.verts[b[i]]); c != 0 {
 				return c
@@ -73,6 +74,7 @@ type figure struct {
 	normal  r3.Vec // unit, zero when the figure has no area
 	size    float64
 	offPl   float64
+	flat    []r2.Vec // see flatten
 }
 
 func (w *work) figure(loop []uint32) figure {

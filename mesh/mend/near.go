@@ -25,19 +25,24 @@ func (w *work) mergeNear() error {
 	}
 	open := w.openVertices()
 	slices.SortFunc(open, func(a, b uint32) int { return compareVec(w.verts[a], w.verts[b]) })
+	// Cells are several tolerances wide, so that most points need a look into
+	// one or two of them only.
 	type cell [3]int64
+	const width = 4
 	cellOf := func(p r3.Vec) cell {
-		return cell{int64(math.Floor(p.X / tol)), int64(math.Floor(p.Y / tol)), int64(math.Floor(p.Z / tol))}
+		along := func(x float64) int64 { return int64(math.Floor(x / (width * tol))) }
+		return cell{along(p.X), along(p.Y), along(p.Z)}
 	}
-	stayed := make(map[cell][]uint32) // few in each cell, since they are a tolerance apart
+	margin := r3.Vec{X: tol, Y: tol, Z: tol}
+	stayed := make(map[cell][]uint32) // not many in each cell, since they are a tolerance apart
 	moved := make(map[uint32]uint32)
 	for _, v := range open {
 		p := w.verts[v]
-		c := cellOf(p)
+		lo, hi := cellOf(r3.Sub(p, margin)), cellOf(r3.Add(p, margin))
 		best, distance := none, math.Inf(1)
-		for x := c[0] - 1; x <= c[0]+1; x++ {
-			for y := c[1] - 1; y <= c[1]+1; y++ {
-				for z := c[2] - 1; z <= c[2]+1; z++ {
+		for x := lo[0]; x <= hi[0]; x++ {
+			for y := lo[1]; y <= hi[1]; y++ {
+				for z := lo[2]; z <= hi[2]; z++ {
 					for _, u := range stayed[cell{x, y, z}] {
 						if d := norm(r3.Sub(w.verts[u], p)); d <= tol && d < distance {
 							best, distance = u, d
@@ -47,6 +52,7 @@ func (w *work) mergeNear() error {
 			}
 		}
 		if best == none {
+			c := cellOf(p)
 			stayed[c] = append(stayed[c], v)
 			continue
 		}

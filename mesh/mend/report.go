@@ -20,7 +20,8 @@ type Options struct {
 	// that is more. Negative: never.
 	Junction float64
 	// MaxHole is the largest hole that is closed, as a share of the area of
-	// the shell it is in. Zero means 0.01. Negative: none is closed.
+	// the shell it is in, and the most that all of them may be of the whole
+	// surface. Zero means 0.01. Negative: none is closed.
 	MaxHole float64
 	// Planar is how far the edge of a hole may lie off its mean plane, as a
 	// share of the hole's size, for it to count as planar. Zero means 1e-3.

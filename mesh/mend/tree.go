@@ -85,25 +85,27 @@ func (t *tree) children(level, i int) (from, to int) {
 	return 2 * i, min(2*i+2, len(t.levels[level-1]))
 }
 
-// within calls visit for each item whose box comes within margin of b.
-func (t *tree) within(b *box, margin float64, visit func(item uint32)) {
-	if len(t.items) > 0 {
-		t.withinAt(t.top(), 0, b, margin, visit)
-	}
+// within calls visit for each item whose box comes within margin of b, until it
+// returns false. It reports whether it went through to the end.
+func (t *tree) within(b *box, margin float64, visit func(item uint32) bool) bool {
+	return len(t.items) == 0 || t.withinAt(t.top(), 0, b, margin, visit)
 }
 
-func (t *tree) withinAt(level, i int, b *box, margin float64, visit func(item uint32)) {
+func (t *tree) withinAt(level, i int, b *box, margin float64, visit func(item uint32) bool) bool {
 	if !t.levels[level][i].near(b, margin) {
-		return
+		return true
 	}
 	from, to := t.children(level, i)
 	for j := from; j < to; j++ {
 		if level > 0 {
-			t.withinAt(level-1, j, b, margin, visit)
-		} else if t.boxes[j].near(b, margin) {
-			visit(t.items[j])
+			if !t.withinAt(level-1, j, b, margin, visit) {
+				return false
+			}
+		} else if t.boxes[j].near(b, margin) && !visit(t.items[j]) {
+			return false
 		}
 	}
+	return true
 }
 
 // pairs calls visit for each item of t and item of u whose boxes come within

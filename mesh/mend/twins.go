@@ -68,6 +68,7 @@ func (w *work) dropTwins() bool {
 type patch struct {
 	groups []*twins
 	uses   map[edge]int // how many of the groups have an edge
+	own    map[edge]int // how many of their facets do, at first
 }
 
 // patches returns the patches of the groups for which of is true.
@@ -93,13 +94,14 @@ func patches(all []*twins, of func(*twins) bool) []*patch {
 	for i, g := range groups {
 		root := sets.root(i) // the lowest, so met first
 		if byRoot[root] == nil {
-			byRoot[root] = &patch{uses: make(map[edge]int)}
+			byRoot[root] = &patch{uses: make(map[edge]int), own: make(map[edge]int)}
 			list = append(list, byRoot[root])
 		}
 		p := byRoot[root]
 		p.groups = append(p.groups, g)
 		for _, e := range g.edges {
 			p.uses[e]++
+			p.own[e] += len(g.more) + len(g.fewer)
 		}
 	}
 	return list
@@ -124,11 +126,11 @@ func (p *patch) flip(sides map[edge]int) (change int) {
 func (p *patch) loose(sides map[edge]int) bool {
 	alone := true
 	for e, n := range p.uses {
-		own := 2 * n // net zero: almost always one pair to a group
-		if n == 1 && sides[e] == own {
+		if sides[e] > p.own[e] {
+			alone = false
+		} else if n == 1 {
 			return true
 		}
-		alone = alone && sides[e] == own
 	}
 	return alone
 }
@@ -204,53 +206,6 @@ func (w *work) oddity(t uint32) int {
 		}
 	}
 	return 1
-}
-
-// border is how the rest of a surface ends on a patch of twins.
-type border int
-
-const (
-	loosely border = iota // not at all, or not all around
-	evenly                // with an even number of facets on each edge
-	oddly                 // with an odd number on some edge
-)
-
-// patches tells for each group how the rest of the surface ends on the patch it
-// is part of. Groups with an edge in common are one patch.
-func (w *work) patches(groups []*twins, others map[edge]int) []border {
-	sets := newSets(len(groups))
-	last := make(map[edge]int)  // the last group met at an edge
-	inner := make(map[edge]int) // groups that meet at it
-	for i, g := range groups {
-		for _, e := range edgesOf(w.tris[g.more[0]]) {
-			if j, ok := last[e]; ok {
-				sets.join(i, j)
-			}
-			last[e] = i
-			inner[e]++
-		}
-	}
-	type ends struct{ odd, even, free bool }
-	found := make([]ends, len(groups))
-	for i, g := range groups {
-		f := &found[sets.root(i)]
-		for _, e := range edgesOf(w.tris[g.more[0]]) {
-			n := others[e]
-			f.odd = f.odd || n%2 == 1
-			f.even = f.even || n > 0
-			f.free = f.free || n == 0 && inner[e] == 1
-		}
-	}
-	borders := make([]border, len(groups))
-	for i := range groups {
-		switch f := found[sets.root(i)]; {
-		case f.odd:
-			borders[i] = oddly
-		case f.even && !f.free:
-			borders[i] = evenly
-		}
-	}
-	return borders
 }
 
 // sets is a union-find over small integers. The root of a set is its lowest

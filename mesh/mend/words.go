@@ -10,7 +10,6 @@ import (
 type unit string
 
 func (u unit) length(x float64) string { return u.number(x, "units", "") }
-func (u unit) area(x float64) string   { return u.number(x, "square units", "2") }
 func (u unit) volume(x float64) string { return u.number(x, "cubic units", "3") }
 
 func (u unit) number(x float64, unnamed, power string) string {

@@ -63,8 +63,11 @@ func (s *State) horizontals() (ahead, port r3.Vec) { return tangents(s.Up) }
 // gmAbout returns the metacentric height for a small turn about the
 // horizontal unit axis: the waterplane's second moment about that axis over
 // the volume, less BG.
-func (s *State) gmAbout(axis r3.Vec) float64 {
-	across := r3.Cross(s.Up, axis)
+func (s *State) gmAbout(axis r3.Vec) float64 { return s.gmToward(r3.Cross(s.Up, axis)) }
+
+// gmToward returns the metacentric height for a small turn toward the
+// horizontal unit vector across.
+func (s *State) gmToward(across r3.Vec) float64 {
 	return s.Second.Form(across, across)/s.Volume - s.BG()
 }
 
@@ -114,7 +117,7 @@ func (s *State) HeaveRange() (lo, hi float64) {
 	b := s.body
 	low, high := b.Hull.span(s.Up)
 	edge := func(from, to float64) float64 { // from is balanced, to is not
-		for range 200 {
+		for math.Abs(to-from) > 1e-12*b.Hull.size {
 			mid := (from + to) / 2
 			if p := b.at(s.Up, mid); math.Abs(p.grad[2]) <= 1e-12 {
 				from = mid

@@ -1,0 +1,91 @@
+package hydro
+
+import "math"
+
+// march follows a body as it is heeled or pitched, by warm started steps.
+type march struct {
+	body  *Body
+	axis  Axis
+	cuts  int
+	jumps []Jump
+}
+
+// Jump is an angle on a righting curve where the branch that was followed
+// ends. The body then turns about the free axis until it is stable again.
+type Jump struct {
+	Angle float64 // rad, to 0.01 deg
+	// From and To are the free angle (trim on a heel curve) before and after.
+	From, To float64
+	// Either says that the two ways to turn were even: it might as well have
+	// gone the other way. The curve goes on to the negative side. From and To
+	// are equal then when the branch divides without a leap.
+	Either bool
+	// Lost is the energy that the leap frees, J.
+	Lost float64
+}
+
+// leastStep is how near the end of a branch is approached, rad.
+const leastStep = 0.01 * math.Pi / 180
+
+// guess returns the free angle and the height expected at the angle a, from a
+// cubic through two places of the curve and their slopes.
+func (m *march) guess(p, q *heeled, a float64) (free, e float64) {
+	if p == nil || p.a == q.a {
+		return q.b + q.freeBy*(a-q.a), q.e + q.riseBy*m.body.Hull.size*(a-q.a)
+	}
+	h := q.a - p.a
+	t := (a - p.a) / h
+	size := m.body.Hull.size
+	return hermite(t, p.b, p.freeBy*h, q.b, q.freeBy*h), hermite(t, p.e, p.riseBy*size*h, q.e, q.riseBy*size*h)
+}
+
+// hermite returns the cubic with values y0, y1 and slopes d0, d1 at t = 0, 1.
+func hermite(t, y0, d0, y1, d1 float64) float64 {
+	s := 1 - t
+	return s*s*(1+2*t)*y0 + s*s*t*d0 + t*t*(1+2*s)*y1 - t*t*s*d1
+}
+
+// to follows the body through the places so far to the angle a, which it
+// appends, and before it the places on both sides of each jump on the way.
+func (m *march) to(so []heeled, a float64) ([]heeled, error) {
+	last := so[len(so)-1]
+	var before *heeled
+	if n := len(so); n > 1 && so[n-2].a != last.a {
+		before = &so[n-2]
+	}
+	step := a - last.a
+	for last.a != a {
+		next := last.a + step
+		if math.Abs(a-last.a) <= math.Abs(step)*1.001 {
+			next = a
+		}
+		free, e := m.guess(before, &last, next)
+		h, ok := m.body.hold(m.axis, next, free, e, &m.cuts)
+		if ok {
+			from := last
+			last, before, step = h, &from, 2*step
+			continue
+		}
+		if math.Abs(next-last.a) > leastStep {
+			step = (next - last.a) / 2
+			continue
+		}
+		h, even, err := m.body.drop(m.axis, next, last.b, last.e, &m.cuts)
+		if err != nil {
+			return so, err
+		}
+		leapt := math.Abs(h.b-last.b) > leap
+		if leapt || even {
+			j := Jump{Angle: next, From: last.b, To: last.b, Either: even}
+			if leapt {
+				j.To = h.b
+				j.Lost = (last.energy - h.energy) * m.body.Mass * Gravity * m.body.Hull.size
+				last.a = next
+				so = append(so, last, h)
+			}
+			m.jumps = append(m.jumps, j)
+		}
+		last, before = h, nil
+	}
+	return append(so, last), nil
+}

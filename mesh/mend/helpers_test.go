@@ -27,7 +27,7 @@ func raw(tris ...r3.Triangle) *mesh.Mesh {
 	return m
 }
 
-// facing returns the numbers of the triangles of m whose unit normal is n.
+// facesAlong returns the numbers of the triangles of m whose unit normal is n.
 func facesAlong(m *mesh.Mesh, n r3.Vec) (list []int) {
 	for i := range m.Triangles {
 		if r3.Norm(r3.Sub(r3.Unit(m.Triangle(i).Normal()), n)) < 1e-9 {

@@ -210,7 +210,7 @@ func (p *Path) run(c Course) {
 			}
 		}
 		if !lost && next.share >= p.most {
-			last := p.root(here, &next, func(k *knot) float64 { return p.most - k.share })
+			last := p.at(here, &next, p.most)
 			p.knots = append(p.knots, last)
 			p.loss = len(p.knots) - 1
 			return
@@ -381,4 +381,29 @@ func (f *follower) root(a, b *knot, g func(*knot) float64) knot {
 		}
 	}
 	return best
+}
+
+// at returns the knot at a share of the load that lies between two knots.
+func (f *follower) at(a, b *knot, share float64) knot {
+	k := f.root(a, b, func(k *knot) float64 { return share - k.share })
+	// The last bit is got with the share itself held.
+	for range 3 {
+		var m [4][4]float64
+		s := f.body.under(f.load, k.n, k.e, share)
+		*f.cuts++
+		for i := range 3 {
+			copy(m[i][:3], s.k[i][:])
+		}
+		x, ok := solve(3, m, [4]float64{-s.rest[0], -s.rest[1], -s.rest[2]})
+		if !ok || math.Abs(x[0])+math.Abs(x[1])+math.Abs(x[2]) > 1e-6 {
+			break
+		}
+		k.stance = s
+		if s.off() <= balanced {
+			break
+		}
+		k.n, k.e = s.move([3]float64{x[0], x[1], x[2]}, f.body.Hull.size)
+	}
+	k.share = share
+	return k
 }

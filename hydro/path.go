@@ -38,7 +38,7 @@ func (p *Path) At(share float64) (Point, bool) {
 		case b.share == share:
 			return p.point(b), true
 		case b.share > share:
-			k := p.root(&p.knots[i-1], b, func(k *knot) float64 { return share - k.share })
+			k := p.at(&p.knots[i-1], b, share)
 			return p.point(&k), true
 		}
 	}

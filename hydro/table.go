@@ -37,7 +37,8 @@ type TableRow struct {
 
 	// Form coefficients: volume over length x breadth x draft, waterplane over
 	// length x breadth, midship section over breadth x draft, volume over
-	// midship section x length. NaN where one of those is nothing.
+	// midship section x length. NaN where the waterline no longer spans the
+	// hull below it, as with the deck under.
 	Block, Waterplane, MidshipForm, Prismatic float64
 }
 
@@ -106,7 +107,7 @@ func (b *Body) tableRow(a Attitude, draft, midship float64) TableRow {
 		r.Midship = h.SectionArea(a, midship)
 	}
 	share := func(v, of float64) float64 {
-		if of <= 0 {
+		if of <= 0 || v > of*(1+1e-6) {
 			return nan
 		}
 		return v / of
@@ -115,6 +116,9 @@ func (b *Body) tableRow(a Attitude, draft, midship float64) TableRow {
 	r.Waterplane = share(r.Area, r.Length*r.Breadth)
 	r.MidshipForm = share(r.Midship, r.Breadth*draft)
 	r.Prismatic = share(r.Volume, r.Midship*r.Length)
+	if math.IsNaN(r.Block + r.Prismatic) {
+		r.Block, r.Waterplane, r.MidshipForm, r.Prismatic = nan, nan, nan, nan
+	}
 	return r
 }
 

@@ -60,6 +60,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newInspect,
 	newWeigh,
 	newRest,
+	newTable,
 	newCheck,
 	newVersion,
 }

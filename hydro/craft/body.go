@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"millpond/hydro"
+	"millpond/mesh"
 )
 
 // Hull returns what displaces: every part that is flotation or buoyant. A
@@ -52,4 +53,15 @@ func (c *Craft) FlotationVolume() float64 {
 		}
 	}
 	return sum
+}
+
+// Flotation returns the solids of all flotation parts as set on the craft.
+func (c *Craft) Flotation() []mesh.Placed {
+	var out []mesh.Placed
+	for i := range c.Parts {
+		if c.Parts[i].Role == Flotation {
+			out = append(out, c.Parts[i].Placed()...)
+		}
+	}
+	return out
 }

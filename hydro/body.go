@@ -12,9 +12,10 @@ import (
 // Body is a hull with a mass on a water: all that decides how it floats.
 type Body struct {
 	Hull    *Hull
-	Mass    float64 // kg, over zero
-	CG      r3.Vec  // center of gravity in body axes, m
+	Mass    float64 // kg, over zero, that of the liquids included
+	CG      r3.Vec  // center of gravity of all but the liquids, body axes, m
 	Density float64 // of the water, kg/m3
+	Liquids []Liquid
 }
 
 // Need returns the volume that must be displaced to carry the mass, m3.
@@ -42,6 +43,13 @@ func (b *Body) check() error {
 		return fmt.Errorf("water density is %g kg/m3, it must be over zero", b.Density)
 	case !(r3.Norm(b.CG) < math.Inf(1)):
 		return fmt.Errorf("the CG is not finite: %v", b.CG)
+	case b.liquid() > b.Mass*(1+1e-12):
+		return fmt.Errorf("the liquids weigh %g kg and all of it only %g kg", b.liquid(), b.Mass)
+	}
+	for i := range b.Liquids {
+		if err := b.Liquids[i].check(); err != nil {
+			return err
+		}
 	}
 	if short := b.Need() - b.Hull.volume; short >= 0 {
 		return &SinksError{Mass: b.Mass, Short: short}
@@ -58,25 +66,33 @@ type place struct {
 	e      float64 // height of the hull's center above the water, m
 	t1, t2 r3.Vec
 	sec    mesh.Section // about the hull's center
+	loose  loose
 	energy float64
 	grad   [3]float64
 	hess   sym3
 }
 
 // at cuts the hull once and returns the place.
-func (b *Body) at(n r3.Vec, e float64) place {
-	p := place{n: n, e: e, sec: b.Hull.below(n, e)}
+func (b *Body) at(n r3.Vec, e float64) place { return b.atWith(n, e, b.loose(n)) }
+
+// atWith is at with the liquids where they lie for n.
+func (b *Body) atWith(n r3.Vec, e float64, l loose) place {
+	p := place{n: n, e: e, sec: b.Hull.below(n, e), loose: l}
 	p.t1, p.t2 = tangents(n)
 	need, size := b.Need(), b.Hull.size
 	scale := 1 / (need * size)
-	arm := r3.Sub(r3.Scale(need, r3.Sub(b.CG, b.Hull.center)), p.sec.Moment)
+	arm := r3.Sub(r3.Add(r3.Scale(need-l.need, r3.Sub(b.CG, b.Hull.center)), l.moment), p.sec.Moment)
 	lack := need - p.sec.Volume
 	p.energy = (r3.Dot(n, arm) + lack*e) * scale
 	p.grad = [3]float64{r3.Dot(p.t1, arm) * scale, r3.Dot(p.t2, arm) * scale, lack / need}
 	bend := r3.Dot(n, arm) // the sphere of directions curves toward -n
+	second := p.sec.AreaSecond
+	if len(b.Liquids) > 0 {
+		second = second.Add(l.surface.Scale(-1))
+	}
 	p.hess = sym3{
-		{(p.sec.AreaSecond.Form(p.t1, p.t1) - bend) * scale, p.sec.AreaSecond.Form(p.t1, p.t2) * scale, r3.Dot(p.t1, p.sec.AreaMoment) / need},
-		{0, (p.sec.AreaSecond.Form(p.t2, p.t2) - bend) * scale, r3.Dot(p.t2, p.sec.AreaMoment) / need},
+		{(second.Form(p.t1, p.t1) - bend) * scale, second.Form(p.t1, p.t2) * scale, r3.Dot(p.t1, p.sec.AreaMoment) / need},
+		{0, (second.Form(p.t2, p.t2) - bend) * scale, r3.Dot(p.t2, p.sec.AreaMoment) / need},
 		{0, 0, p.sec.Area * size / need},
 	}
 	p.hess.mirror()

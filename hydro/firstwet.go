@@ -187,7 +187,7 @@ func (b *Body) With(mass float64, at *r3.Vec) *Body {
 	c := *b
 	c.Mass += mass
 	if at != nil {
-		c.CG = r3.Add(b.CG, r3.Scale(mass/c.Mass, r3.Sub(*at, b.CG)))
+		c.CG = r3.Add(b.CG, r3.Scale(mass/(c.Mass-b.liquid()), r3.Sub(*at, b.CG)))
 	}
 	return &c
 }

@@ -24,8 +24,9 @@ func (b *Body) level(n r3.Vec, guess, tolerance float64) (place, int) {
 		share := b.Need() / b.Hull.volume
 		e = lo + (hi-lo)*(1-share)
 	}
+	liquids := b.loose(n)
 	for cuts := 1; ; cuts++ {
-		p := b.at(n, e)
+		p := b.atWith(n, e, liquids)
 		lack := p.grad[2] // positive: too little displaced, must sink
 		if math.Abs(lack) <= tolerance || cuts >= 200 {
 			return p, cuts

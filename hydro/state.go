@@ -17,6 +17,7 @@ type State struct {
 	Area   float64  // of the waterplane, m2; zero when nothing pierces the surface
 	CF     r3.Vec   // center of flotation, body axes, m; meaningless when Area is zero
 	Second mesh.Sym // second moments of the waterplane about CF, body axes, m4
+	CG     r3.Vec   // center of gravity with the liquids where they lie, body axes, m
 	Energy float64  // W (G - B) height at balanced volume, J: least at rest
 
 	Cuts     int     // how many times the hull was cut to get here
@@ -35,6 +36,7 @@ func (b *Body) state(p *place, cuts int) State {
 		CB:       r3.Add(center, r3.Scale(1/p.sec.Volume, p.sec.Moment)),
 		Energy:   p.energy * b.Mass * Gravity * b.Hull.size,
 		Cuts:     cuts,
+		CG:       b.gravity(p.loose),
 		Residual: p.residual(),
 		body:     b,
 		at:       *p,
@@ -53,7 +55,21 @@ func (b *Body) state(p *place, cuts int) State {
 func (s *State) Body() *Body { return s.body }
 
 // BG returns the height of G above B, m.
-func (s *State) BG() float64 { return r3.Dot(s.Up, r3.Sub(s.body.CG, s.CB)) }
+func (s *State) BG() float64 { return r3.Dot(s.Up, r3.Sub(s.CG, s.CB)) }
+
+// gravity returns the center of gravity with the liquids where they lie.
+func (b *Body) gravity(l loose) r3.Vec {
+	if l.need == 0 {
+		return b.CG
+	}
+	need := b.Need()
+	arm := r3.Add(r3.Scale(need-l.need, r3.Sub(b.CG, b.Hull.center)), l.moment)
+	return r3.Add(b.Hull.center, r3.Scale(1/need, arm))
+}
+
+// stiff returns the second moments that bring the body back: the waterplane's,
+// less those of the liquids' free surfaces.
+func (s *State) stiff() mesh.Sym { return s.Second.Add(s.at.loose.surface.Scale(-1)) }
 
 // horizontals returns the horizontal projection of the body's x axis and the
 // horizontal direction to port of it. With the x axis vertical its place is
@@ -68,7 +84,7 @@ func (s *State) gmAbout(axis r3.Vec) float64 { return s.gmToward(r3.Cross(s.Up, 
 // gmToward returns the metacentric height for a small turn toward the
 // horizontal unit vector across.
 func (s *State) gmToward(across r3.Vec) float64 {
-	return s.Second.Form(across, across)/s.Volume - s.BG()
+	return s.stiff().Form(across, across)/s.Volume - s.BG()
 }
 
 // GMTransverse returns the metacentric height about the horizontal projection
@@ -90,7 +106,8 @@ func (s *State) GMLongitudinal() float64 {
 // while both named ones are positive.
 func (s *State) GMLeast() (gm float64, axis r3.Vec) {
 	ahead, port := s.horizontals()
-	lo, _, v := eigen2(s.Second.Form(ahead, ahead), s.Second.Form(port, port), s.Second.Form(ahead, port))
+	j := s.stiff()
+	lo, _, v := eigen2(j.Form(ahead, ahead), j.Form(port, port), j.Form(ahead, port))
 	across := r3.Add(r3.Scale(v[0], ahead), r3.Scale(v[1], port))
 	return lo/s.Volume - s.BG(), r3.Cross(across, s.Up)
 }

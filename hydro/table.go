@@ -88,18 +88,20 @@ func (b *Body) tableRow(a Attitude, draft, midship float64) TableRow {
 	r.Wetted = h.WetArea(a)
 	r.CB = r3.Add(h.center, r3.Scale(1/sec.Volume, sec.Moment))
 	r.KB = a.HeightOf(r.CB) + draft
-	bg := r3.Dot(a.Up, r3.Sub(b.CG, r.CB))
+	loose := b.loose(a.Up)
+	bg := r3.Dot(a.Up, r3.Sub(b.gravity(loose), r.CB))
+	ahead, port := tangents(a.Up)
 	nan := math.NaN()
 	r.CF = r3.Vec{X: nan, Y: nan, Z: nan}
 	if sec.Area > 0 {
 		arm := r3.Scale(1/sec.Area, sec.AreaMoment)
 		r.CF = r3.Add(h.center, arm)
-		ahead, port := tangents(a.Up)
 		r.BMTransverse = (sec.AreaSecond.Form(port, port) - sec.Area*r3.Dot(port, arm)*r3.Dot(port, arm)) / sec.Volume
 		r.BMLongitudinal = (sec.AreaSecond.Form(ahead, ahead) - sec.Area*r3.Dot(ahead, arm)*r3.Dot(ahead, arm)) / sec.Volume
 	}
 	r.KMTransverse, r.KMLongitudinal = r.KB+r.BMTransverse, r.KB+r.BMLongitudinal
-	r.GMTransverse, r.GMLongitudinal = r.BMTransverse-bg, r.BMLongitudinal-bg
+	r.GMTransverse = r.BMTransverse - bg - loose.surface.Form(port, port)/sec.Volume
+	r.GMLongitudinal = r.BMLongitudinal - bg - loose.surface.Form(ahead, ahead)/sec.Volume
 	r.MassPerSinkage = b.Density * sec.Area
 	r.MomentPerTrim = r.Mass * Gravity * r.GMLongitudinal
 	r.Length, r.Breadth = h.waterline(a)

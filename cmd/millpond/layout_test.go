@@ -16,8 +16,9 @@ import (
 // it has a row of its own.
 var allowed = map[string][]string{
 	"mesh":            {},
-	"mesh/meshfile":   {"mesh"},
-	"mesh/mend":       {"mesh"},
+	"mesh/polygon":    {},
+	"mesh/meshfile":   {"mesh", "mesh/polygon"},
+	"mesh/mend":       {"mesh", "mesh/polygon"},
 	"mesh/shape":      {"mesh"},
 	"hydro":           {"mesh", "mesh/shape"},
 	"hydro/unit":      {},

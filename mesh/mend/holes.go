@@ -27,7 +27,7 @@ func (w *work) closeHoles() error {
 	for i, l := range loops {
 		figures[i] = w.figure(l)
 		f := &figures[i]
-		holes[i] = Hole{Edges: len(l), Size: f.size, Center: f.center, Area: norm(f.area), OffPlane: f.offPl}
+		holes[i] = Hole{Edges: len(l), Size: f.Size, Center: f.Center, Area: norm(f.Area), OffPlane: f.OffPlane}
 		if len(loops) > mostHoles {
 			holes[i].Why = fmt.Sprintf("there are too many holes (limit %d)", mostHoles)
 			continue
@@ -116,7 +116,7 @@ func (w *work) judgeHole(h *Hole, f *figure, shellArea float64, closed *[][3]uin
 	if h.Why != "" {
 		return
 	}
-	tris, ok := f.triangulate(budget)
+	tris, ok := f.cut(budget)
 	if !ok {
 		h.Why = "its edge crosses itself, or is too long and winding"
 		return
@@ -143,17 +143,17 @@ func (w *work) planar(h *Hole) bool {
 func markRings(holes []Hole, figures []figure) {
 	for i := range figures {
 		f := &figures[i]
-		if holes[i].Why != "" || f.normal == (r3.Vec{}) {
+		if holes[i].Why != "" || f.Normal == (r3.Vec{}) {
 			continue
 		}
 		for j := range figures {
 			g := &figures[j]
-			if i == j || g.size >= f.size || g.normal == (r3.Vec{}) {
+			if i == j || g.Size >= f.Size || g.Normal == (r3.Vec{}) {
 				continue
 			}
-			level := math.Abs(r3.Dot(f.normal, r3.Sub(g.center, f.center))) < 0.01*f.size
-			parallel := math.Abs(r3.Dot(f.normal, g.normal)) > 0.99
-			if level && parallel && f.encloses(g.points[0]) {
+			level := math.Abs(r3.Dot(f.Normal, r3.Sub(g.Center, f.Center))) < 0.01*f.Size
+			parallel := math.Abs(r3.Dot(f.Normal, g.Normal)) > 0.99
+			if level && parallel && f.Encloses(g.Points[0]) {
 				const why = "it lies around another hole in the same plane: a ring is missing"
 				holes[i].Why = why
 			}

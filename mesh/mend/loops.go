@@ -1,10 +1,11 @@
 package mend
 
 import (
-	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r2"
+	"millpond/mesh"
+	"millpond/mesh/polygon"
+
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -67,50 +68,47 @@ func (w *work) nextOpen(h uint32) uint32 {
 
 // figure is a hole laid on its mean plane.
 type figure struct {
+	polygon.Figure
 	corners []uint32
-	points  []r3.Vec
-	center  r3.Vec
-	area    r3.Vec // area vector
-	normal  r3.Vec // unit, zero when the figure has no area
-	size    float64
-	offPl   float64
-	flat    []r2.Vec // see flatten
 }
 
 func (w *work) figure(loop []uint32) figure {
-	f := figure{corners: loop}
-	box := emptyBox()
-	for _, v := range loop {
-		p := w.verts[v]
-		f.points = append(f.points, p)
-		f.center = r3.Add(f.center, p)
-		box.add(p)
+	points := make([]r3.Vec, len(loop))
+	for i, v := range loop {
+		points[i] = w.verts[v]
 	}
-	n := len(loop)
-	f.center = r3.Scale(1/float64(n), f.center)
-	f.size = box.diagonal()
-	for i, p := range f.points {
-		q := f.points[(i+1)%n]
-		f.area = r3.Add(f.area, r3.Scale(0.5, r3.Cross(r3.Sub(p, f.center), r3.Sub(q, f.center))))
+	return figure{polygon.New(points), loop}
+}
+
+// Limits on the triangulation of holes: the corners of one, and the comparisons
+// of a corner with a possible ear for all of them.
+const (
+	mostCorners = 20_000
+	mostTests   = 200_000_000
+)
+
+// cut returns the triangles that close the hole, without new corners. It
+// reports false when the edge crosses itself, or the budget of comparisons is
+// used up.
+func (f *figure) cut(budget *int) ([][3]uint32, bool) {
+	numbers, ok := f.Triangulate(budget)
+	if !ok {
+		return nil, false
 	}
-	if a := norm(f.area); a > 1e-9*f.size*f.size {
-		f.normal = r3.Scale(1/a, f.area)
-		for _, p := range f.points {
-			f.offPl = max(f.offPl, math.Abs(r3.Dot(f.normal, r3.Sub(p, f.center))))
-		}
-		return f
+	tris := make([][3]uint32, len(numbers))
+	for i, t := range numbers {
+		tris[i] = [3]uint32{f.corners[t[0]], f.corners[t[1]], f.corners[t[2]]}
 	}
-	// A slit: how far it is off the line between its ends.
-	a := f.points[0]
-	b := slices.MaxFunc(f.points, func(p, q r3.Vec) int {
-		if r3.Norm2(r3.Sub(p, a)) < r3.Norm2(r3.Sub(q, a)) {
-			return -1
-		}
-		return 1
-	})
-	for _, p := range f.points {
-		_, off := toSegment(p, a, b)
-		f.offPl = max(f.offPl, off)
+	return tris, true
+}
+
+// areaOf returns the area of triangles over the given points.
+func areaOf(verts []r3.Vec, tris [][3]uint32) float64 {
+	m := mesh.Mesh{Vertices: verts, Triangles: tris}
+	sum := 0.0
+	for i := range tris {
+		a, _ := area(m.Triangle(i))
+		sum += a
 	}
-	return f
+	return sum
 }

@@ -16,3 +16,6 @@ func RandomSymmetric(seed uint64) [3][3]float64 {
 }
 
 func Eigen(m [3][3]float64) (values [3]float64, vectors [3][3]float64) { return sym3(m).eigen() }
+
+// PlainGM gives external tests the textbook's formula.
+var PlainGM = plainGM

@@ -61,6 +61,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newWeigh,
 	newRest,
 	newTable,
+	newTub,
 	newCheck,
 	newVersion,
 }

@@ -9,20 +9,23 @@ import (
 	"github.com/spf13/cobra"
 
 	"millpond/hydro"
+	"millpond/hydro/craftfile"
 	"millpond/hydro/design"
 	"millpond/hydro/unit"
 )
 
 func newCheck(t terminal) *cobra.Command {
 	var asJSON bool
+	var load loadingFlag
 	c := &cobra.Command{
 		Use:   "check CRAFT.toml",
 		Short: "Does it meet the requirements in its craft file? Exits 1 on a miss",
 		Long: `Judges every [[require]] of the craft file: value, bound, margin, pass or miss,
 and how much mass can still be added at the CG before it is missed. Exits 1 when
 any is missed, so that it can stand before a machining job.`,
-		Example: `  millpond check craft.toml && echo cut the foam`,
-		Args:    oneCraft,
+		Example: `  millpond check craft.toml && echo cut the foam
+  millpond check craft.toml --loading all`,
+		Args: oneCraft,
 		RunE: func(c *cobra.Command, args []string) error {
 			var src source
 			f, trial, err := src.trial(c, args[0])
@@ -32,25 +35,22 @@ any is missed, so that it can stand before a machining job.`,
 			if len(f.Requirements) == 0 {
 				return fmt.Errorf("%s states no requirements: add a [[require]] table, for example\n\n  [[require]]\n  what = \"reserve buoyancy\"\n  at_least = \"80 %%\"", args[0])
 			}
-			r := checkReport{trial: trial}
-			for _, q := range f.Requirements {
-				v := q.Judge(trial)
-				r.verdicts = append(r.verdicts, v)
-				room, err := q.Room(trial)
-				if err != nil {
-					room = design.Room{Mass: math.NaN()}
-				}
-				r.rooms = append(r.rooms, room)
-				if !v.Pass {
-					r.missed++
-				}
+			trials, err := load.trials(trial)
+			if err != nil {
+				return err
 			}
-			return t.show(reply{
-				warnings: append(f.Warnings, design.Doubts(trial)...),
-				no:       r.missed > 0, text: r.text, json: r.json(),
-			}, asJSON)
+			var all checkLoadings
+			for _, t := range trials {
+				all = append(all, newCheckReport(t, f.Requirements))
+			}
+			r := reply{warnings: append(f.Warnings, inLoadings(trials, design.Doubts)...), no: all.missed(), text: all.text, json: all.json()}
+			if len(all) == 1 {
+				r.text, r.json = all[0].text, all[0].json()
+			}
+			return t.show(r, asJSON)
 		},
 	}
+	load.flags(c)
 	c.Flags().BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")
 	return c
 }
@@ -63,10 +63,28 @@ type checkReport struct {
 	missed   int
 }
 
+// newCheckReport judges all requirements in a trial.
+func newCheckReport(t *design.Trial, asked []craftfile.Requirement) *checkReport {
+	r := &checkReport{trial: t}
+	for _, q := range asked {
+		v := q.Judge(t)
+		r.verdicts = append(r.verdicts, v)
+		room, err := q.Room(t)
+		if err != nil {
+			room = design.Room{Mass: math.NaN()}
+		}
+		r.rooms = append(r.rooms, room)
+		if !v.Pass {
+			r.missed++
+		}
+	}
+	return r
+}
+
 func (r *checkReport) text(w io.Writer) {
 	t := r.trial
 	style := styleOf(t)
-	fmt.Fprintf(w, "%s in %s, %s%s\n\n", t.Craft.Name, t.Craft.Water.Name, style.Format(unit.Mass, t.Body.Mass), marginNote(t))
+	fmt.Fprintf(w, "%s in %s, %s%s\n\n", craftTitle(t.Craft), t.Craft.Water.Name, style.Format(unit.Mass, t.Body.Mass), marginNote(t))
 	var tab table
 	tab.row("", "requirement", "value", "bound", "margin", "mass to miss")
 	for i, v := range r.verdicts {
@@ -90,11 +108,15 @@ func (r *checkReport) text(w io.Writer) {
 			break
 		}
 	}
+	fmt.Fprintln(w, r.verdict())
+}
+
+// verdict sums up in one line.
+func (r *checkReport) verdict() string {
 	if r.missed > 0 {
-		fmt.Fprintf(w, "%d of %d requirements missed\n", r.missed, len(r.verdicts))
-	} else {
-		fmt.Fprintf(w, "all %d requirements hold\n", len(r.verdicts))
+		return fmt.Sprintf("%d of %d requirements missed", r.missed, len(r.verdicts))
 	}
+	return fmt.Sprintf("all %d requirements hold", len(r.verdicts))
 }
 
 // show prints a value one step finer than reports do, so that a value next to
@@ -166,6 +188,7 @@ func (r *checkReport) json() object {
 	}
 	var o object
 	o.add("name", r.trial.Craft.Name)
+	o.add("loading", loadingName(r.trial.Craft))
 	o.number("mass", unit.Mass, r.trial.Body.Mass)
 	o.add("pass", r.missed == 0)
 	o.add("requirements", list)

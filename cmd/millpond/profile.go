@@ -32,7 +32,7 @@ func profileAt(t *design.Trial, s *hydro.State) *plots.Profile {
 	c := t.Craft
 	style := styleOf(t)
 	fig := &plots.Profile{
-		Title:  c.Name + " at rest in " + c.Water.Name,
+		Title:  craftTitle(c) + " at rest in " + c.Water.Name,
 		Up:     s.Up,
 		Height: s.Height,
 		CG:     t.Body.CG,

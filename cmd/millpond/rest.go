@@ -15,6 +15,7 @@ func newRest(t terminal) *cobra.Command {
 	var asJSON bool
 	var plot plotFlags
 	var at string
+	var load loadingFlag
 	c := &cobra.Command{
 		Use:   "rest CRAFT",
 		Short: "How it rests on the water: draft, trim, heel, what is left, what stays dry",
@@ -24,6 +25,7 @@ the mass that can be added before the first place goes under, and how all of it
 moves with mass and CG.`,
 		Example: `  millpond rest craft.toml
   millpond rest craft.toml --plot rest.png
+  millpond rest craft.toml --loading all
   millpond rest hull.stl --unit mm --mass 1.2kg --cg 10mm,0mm,35mm --json`,
 		Args: oneCraft,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -31,6 +33,19 @@ moves with mass and CG.`,
 			if err != nil {
 				return err
 			}
+			trials, err := load.trials(trial)
+			if err != nil {
+				return err
+			}
+			if len(trials) > 1 {
+				if plot.path != "" {
+					return fmt.Errorf("--plot draws one loading: name one with --loading")
+				}
+				r := restLoadings{trials}
+				warnings := append(f.Warnings, inLoadings(trials, design.Doubts)...)
+				return t.show(reply{warnings: warnings, no: sinks(trials), text: r.text, json: r.json()}, asJSON)
+			}
+			trial = trials[0]
 			if _, err := trial.Rest(); err != nil {
 				return err
 			}
@@ -49,6 +64,7 @@ moves with mass and CG.`,
 		},
 	}
 	src.flags(c)
+	load.flags(c)
 	plot.flags(c, "side, front and plan views at rest")
 	c.Flags().BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")
 	c.Flags().StringVar(&at, "add-at", "", "also show what mass added at this place moves, as `x,y,z`")
@@ -59,7 +75,7 @@ moves with mass and CG.`,
 func (r *restReport) text(w io.Writer) {
 	t := r.trial
 	style := styleOf(t)
-	fmt.Fprintf(w, "%s at rest in %s, %s%s\n\n", t.Craft.Name, t.Craft.Water.Name, style.Format(unit.Mass, t.Body.Mass), marginNote(t))
+	fmt.Fprintf(w, "%s at rest in %s, %s%s\n\n", craftTitle(t.Craft), t.Craft.Water.Name, style.Format(unit.Mass, t.Body.Mass), marginNote(t))
 	var top, left table
 	for _, key := range []string{"trim", "heel", "angle of attack", "draft", "displaced volume", "waterplane area", "wetted area", "gm transverse", "gm longitudinal", "gm least"} {
 		r.line(&top, key, style)

@@ -13,6 +13,7 @@ func (r *restReport) json() object {
 	t, rest := r.trial, r.rest()
 	var o object
 	o.add("name", t.Craft.Name)
+	o.add("loading", loadingName(t.Craft))
 	o.add("stable", true) // the solver gives no other answer
 	o.add("neutral", rest.Neutral)
 	for _, a := range design.All(t.Craft) {

@@ -15,6 +15,9 @@ type Craft struct {
 	Lines    []Line
 	Stations []Station
 
+	Loadings []Loading // what it may go out with
+	Loading  string    // which of them this is; empty for as its file has it
+
 	// Stated, when not nil, is the whole mass and CG outright; parts and
 	// items then carry no mass of their own.
 	Stated *Mass

@@ -10,16 +10,21 @@ import (
 // items reads the tables [[item]].
 func (r *reader) items(top *table) {
 	for _, t := range top.each("item") {
-		it := craft.Item{Name: t.name("item")}
-		it.Mass, _ = t.quantity("mass", unit.Mass, notNegative)
-		if !t.has("mass") {
-			t.miss(`%s has no mass; write mass = "430 g"`, t.what)
-		}
-		it.At, _ = t.spot("at")
-		it.On = t.on()
-		r.file.Craft.Items = append(r.file.Craft.Items, it)
+		r.file.Craft.Items = append(r.file.Craft.Items, t.oneItem("item"))
 		r.massed = append(r.massed, massed{t.what, t.place("mass").from})
 	}
+}
+
+// oneItem reads one item, whose name is to differ from the others of a set.
+func (t *table) oneItem(set string) craft.Item {
+	it := craft.Item{Name: t.name(set)}
+	it.Mass, _ = t.quantity("mass", unit.Mass, notNegative)
+	if !t.has("mass") {
+		t.miss(`%s has no mass; write mass = "430 g"`, t.what)
+	}
+	it.At, _ = t.spot("at")
+	it.On = t.on()
+	return it
 }
 
 // points reads the tables [[point]].

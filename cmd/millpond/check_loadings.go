@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"millpond/hydro/design"
+	"millpond/hydro/unit"
+)
+
+// checkLoadings is what `check` has to say about several loadings.
+type checkLoadings []*checkReport
+
+// missed reports whether a requirement is missed in any of them.
+func (all checkLoadings) missed() bool {
+	for _, r := range all {
+		if r.missed > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (all checkLoadings) text(w io.Writer) {
+	t := all[0].trial
+	style := styleOf(t)
+	fmt.Fprintf(w, "%s in %s%s\n\n", t.Craft.Name, t.Craft.Water.Name, marginNote(t))
+	var tab table
+	head := []string{"requirement", "bound"}
+	for _, r := range all {
+		head = append(head, loadingName(r.trial.Craft))
+	}
+	tab.row(head...)
+	row := []string{"mass", ""}
+	for _, r := range all {
+		row = append(row, style.Format(unit.Mass, r.trial.Body.Mass))
+	}
+	tab.row(row...)
+	for i, v := range all[0].verdicts {
+		row := []string{v.Title(), bounds(v.Requirement)}
+		for _, r := range all {
+			row = append(row, verdictCell(r.verdicts[i]))
+		}
+		tab.row(row...)
+	}
+	tab.print(w, "")
+	for _, r := range all {
+		fmt.Fprintf(w, "%s: %s\n", loadingName(r.trial.Craft), r.verdict())
+	}
+}
+
+func (all checkLoadings) json() object {
+	list := []object{}
+	for _, r := range all {
+		list = append(list, r.json())
+	}
+	return object{{"name", all[0].trial.Craft.Name}, {"pass", !all.missed()}, {"loadings", list}}
+}
+
+// verdictCell is a verdict in one cell.
+func verdictCell(v design.Verdict) string {
+	text := "none"
+	if v.Err == nil {
+		text = show(v.BoundKind(), v.Value)
+	}
+	if !v.Pass {
+		text += " MISS"
+	}
+	return text
+}

@@ -17,6 +17,7 @@ type Contours struct {
 	Format func(level float64) string // of the values; nil writes as few decimals as tell the levels apart
 	Style  draw.LineStyle
 	Avoid  []Mark // marks that the values keep off
+	Halo   bool   // a rim of paper around the values, over a hatch
 }
 
 // NewContours returns contours in dark ink for a ramp or paper below.
@@ -60,7 +61,11 @@ func (k *Contours) Plot(c draw.Canvas, p *plot.Plot) {
 				c.StrokeLines(k.Style, pts[:at.from+1:at.from+1], pts[at.to:])
 				s := sty
 				s.Rotation = at.angle
-				c.FillText(s, at.mid, txt)
+				if k.Halo {
+					halo(c, txt, s, at.mid, Paper)
+				} else {
+					c.FillText(s, at.mid, txt)
+				}
 			}
 		}
 	}

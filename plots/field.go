@@ -26,14 +26,23 @@ func (r Ramp) At(t float64) color.RGBA {
 	return color.RGBA{mix(r.Light.R, r.Dark.R), mix(r.Light.G, r.Dark.G), mix(r.Light.B, r.Dark.B), 0xff}
 }
 
-// noAnswer is the color of places without a value.
-var noAnswer = color.RGBA{0xd9, 0xd9, 0xd9, 0xff}
+// Places without a value are all but blank, with sparse lines that fall to the
+// right, so that no step of a ramp looks like them in black and white.
+var (
+	noAnswer     = color.RGBA{0xf6, 0xf6, 0xf6, 0xff}
+	noAnswerLine = color.RGBA{0xa0, 0xa0, 0xa0, 0xff}
+)
+
+const noAnswerGap = vg.Length(6)
 
 // NoAnswer is the look of places of a [Field] without a value, for legends.
-var NoAnswer = AreaStyle{Fill: noAnswer}
+var NoAnswer = AreaStyle{
+	Fill:  noAnswer,
+	Hatch: &Hatch{Angle: -math.Pi / 4, Spacing: noAnswerGap, Style: draw.LineStyle{Color: noAnswerLine, Width: 0.5}},
+}
 
 // Field colors a map by the value of a grid, interpolated between its nodes.
-// NaN values show gray.
+// NaN values show as [NoAnswer].
 type Field struct {
 	Grid     plotter.GridXYZ
 	Ramp     Ramp
@@ -102,9 +111,15 @@ func (f *Field) Plot(c draw.Canvas, p *plot.Plot) {
 		y := r.Max.Y - size.Y*vg.Length((float64(j)+0.5)/float64(h))
 		ys[j] = find(f.Grid.Y, rows, p.Y.Min+(p.Y.Max-p.Y.Min)*float64((y-c.Min.Y)/(c.Max.Y-c.Min.Y)))
 	}
+	// Lines at 45 degrees lie their spacing apart along the diagonal.
+	gap := int(math.Round(noAnswerGap.Dots(dpi) * math.Sqrt2))
 	for j, v := range ys {
 		for i, u := range xs {
-			img.SetRGBA(i, j, f.color(bilinear(f.Grid, u, v)))
+			shade := f.color(bilinear(f.Grid, u, v))
+			if shade == noAnswer && (i-j)%gap == 0 {
+				shade = noAnswerLine
+			}
+			img.SetRGBA(i, j, shade)
 		}
 	}
 	c.DrawImage(r, img)

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/plot/cmpimg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
 )
 
 // Golden pictures are in testdata/*_golden.png; after a change that is meant,
@@ -20,7 +22,13 @@ func TestGolden(t *testing.T) {
 	for _, f := range samples() {
 		t.Run(f.name, func(t *testing.T) {
 			var got bytes.Buffer
-			if err := Write(&got, "png", f.w, f.h, f.draw); err != nil {
+			dpi := f.dpi
+			if dpi == 0 {
+				dpi = DPI
+			}
+			c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(f.w, f.h), vgimg.UseDPI(dpi))}
+			f.draw(draw.New(c))
+			if _, err := c.WriteTo(&got); err != nil {
 				t.Fatal(err)
 			}
 			path := filepath.Join("testdata", f.name+"_golden.png")

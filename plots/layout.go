@@ -56,18 +56,48 @@ func (l Layout) Draw(c draw.Canvas) {
 func header(c draw.Canvas, title, note string) draw.Canvas {
 	fillRect(c, c.Rectangle, Paper)
 	c = draw.Crop(c, pageMargin, -pageMargin, pageMargin, -pageMargin)
+	width := c.Max.X - c.Min.X
 	if title != "" {
-		sty := textStyle(TitleSize+1, Ink, true)
-		sty.YAlign = draw.YTop
-		c.FillText(sty, vg.Point{X: c.Min.X, Y: c.Max.Y + 2}, title)
-		c.Max.Y -= TitleSize + 10
+		lines := wrap(title, pageTitle, width)
+		for i, l := range lines {
+			c.FillText(pageTitle, vg.Point{X: c.Min.X, Y: c.Max.Y + 2 - titleLead*vg.Length(i)}, l)
+		}
+		c.Max.Y -= titleLead*vg.Length(len(lines)-1) + TitleSize + 10
 	}
 	if note != "" {
-		sty := textStyle(NoteSize, Muted, false)
-		c.FillText(sty, vg.Point{X: c.Min.X, Y: c.Min.Y - 1}, note)
-		c.Min.Y += NoteSize + 6
+		lines := wrap(note, pageNote, width)
+		for i, l := range lines {
+			c.FillText(pageNote, vg.Point{X: c.Min.X, Y: c.Min.Y - 1 + noteLead*vg.Length(len(lines)-1-i)}, l)
+		}
+		c.Min.Y += noteLead*vg.Length(len(lines)-1) + NoteSize + 6
 	}
 	return c
+}
+
+// Styles and line spacing of a page's title and note.
+var (
+	pageTitle = func() draw.TextStyle {
+		sty := textStyle(TitleSize+1, Ink, true)
+		sty.YAlign = draw.YTop
+		return sty
+	}()
+	pageNote  = textStyle(NoteSize, Muted, false)
+	titleLead = 1.2 * (TitleSize + 1)
+	noteLead  = 1.25 * NoteSize
+)
+
+// headerHeight returns the height that [header] takes from a page of a width,
+// margins included.
+func headerHeight(title, note string, width vg.Length) vg.Length {
+	width -= 2 * pageMargin
+	h := 2 * pageMargin
+	if title != "" {
+		h += titleLead*vg.Length(len(wrap(title, pageTitle, width))-1) + TitleSize + 10
+	}
+	if note != "" {
+		h += noteLead*vg.Length(len(wrap(note, pageNote, width))-1) + NoteSize + 6
+	}
+	return h
 }
 
 // cell returns the rectangle of a panel.

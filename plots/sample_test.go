@@ -13,6 +13,7 @@ type figure struct {
 	name string
 	w, h vg.Length
 	draw func(draw.Canvas)
+	dpi  int // of the golden image; zero means DPI
 }
 
 // samples are made-up figures that use every helper of the theme.
@@ -20,13 +21,13 @@ func samples() []figure {
 	level, heeled := boxCraft(2.5, 0), boxCraft(-3, 12)
 	w, h := level.Size()
 	w2, h2 := heeled.Size()
-	return []figure{
-		{"profile", w, h, level.Draw},
-		{"heeled", w2, h2, heeled.Draw},
-		{"curves", 12 * vg.Centimeter, 8 * vg.Centimeter, curvesFigure},
-		{"map", 12 * vg.Centimeter, 9 * vg.Centimeter, mapFigure},
-		{"layout", 20 * vg.Centimeter, 12 * vg.Centimeter, layoutFigure},
-	}
+	return append(reviewSamples(), []figure{
+		{"profile", w, h, level.Draw, 0},
+		{"heeled", w2, h2, heeled.Draw, 0},
+		{"curves", 12 * vg.Centimeter, 8 * vg.Centimeter, curvesFigure, 0},
+		{"map", 12 * vg.Centimeter, 9 * vg.Centimeter, mapFigure, 0},
+		{"layout", 20 * vg.Centimeter, 12 * vg.Centimeter, layoutFigure, 0},
+	}...)
 }
 
 // line samples f at n+1 places from a to b.

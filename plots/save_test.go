@@ -35,7 +35,7 @@ func TestFormatOf(t *testing.T) {
 }
 
 func TestWriteIsRepeatable(t *testing.T) {
-	for _, f := range []figure{{"curves", 240, 200, curvesFigure}, {"map", 240, 200, mapFigure}} {
+	for _, f := range []figure{{"curves", 240, 200, curvesFigure, 0}, {"map", 240, 200, mapFigure, 0}} {
 		for _, format := range []string{"png", "svg", "pdf"} {
 			var a, b bytes.Buffer
 			for _, w := range []*bytes.Buffer{&a, &b} {

@@ -161,3 +161,32 @@ func Missing(text string) []rune {
 	}
 	return miss
 }
+
+// wrap breaks text at spaces into lines of at most a width. A word that is
+// wider by itself is cut at its letters. There is always one line at least.
+func wrap(txt string, sty text.Style, width vg.Length) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(txt) {
+		for sty.Width(word) > width {
+			n := len([]rune(word)) - 1
+			for n > 1 && sty.Width(string([]rune(word)[:n])) > width {
+				n--
+			}
+			if n < 1 {
+				break
+			}
+			if line != "" {
+				lines, line = append(lines, line), ""
+			}
+			lines = append(lines, string([]rune(word)[:n]))
+			word = string([]rune(word)[n:])
+		}
+		joined := strings.TrimSpace(line + " " + word)
+		if line != "" && sty.Width(joined) > width {
+			lines, joined = append(lines, line), word
+		}
+		line = joined
+	}
+	return append(lines, line)
+}

@@ -107,34 +107,40 @@ func TestPDFHasNoText(t *testing.T) {
 // Nothing that a figure draws may leave its page: a label would be clipped.
 func TestNothingClipped(t *testing.T) {
 	for _, f := range samples() {
-		var rec recorder.Canvas
-		f.draw(draw.NewCanvas(&rec, f.w, f.h))
-		page := vg.Rectangle{Max: vg.Point{X: f.w, Y: f.h}}
-		shapes := 0
-		check := func(p vg.Path) {
-			shapes++
-			for _, q := range p {
-				if q.Type == vg.CloseComp {
-					continue
-				}
-				if at := around(q.Pos, 0, 0); !within(at, page) {
-					t.Errorf("%s: draws at (%.1f, %.1f) outside its %.0f x %.0f points", f.name, q.Pos.X, q.Pos.Y, f.w, f.h)
-					return
-				}
-			}
-		}
-		for _, a := range rec.Actions {
-			switch a := a.(type) {
-			case *recorder.Fill:
-				check(a.Path)
-			case *recorder.Stroke:
-				check(a.Path)
-			case *recorder.FillString:
-				t.Errorf("%s: leaves the text %q to the backend", f.name, a.String)
-			}
-		}
-		if shapes < 50 {
+		if shapes := clipped(t, f); shapes < 50 {
 			t.Errorf("%s: drew %d shapes only", f.name, shapes)
 		}
 	}
+}
+
+// clipped fails the test if a figure draws beyond its page, and returns how
+// many shapes it drew.
+func clipped(t *testing.T, f figure) (shapes int) {
+	t.Helper()
+	var rec recorder.Canvas
+	f.draw(draw.NewCanvas(&rec, f.w, f.h))
+	page := vg.Rectangle{Max: vg.Point{X: f.w, Y: f.h}}
+	check := func(p vg.Path) {
+		shapes++
+		for _, q := range p {
+			if q.Type == vg.CloseComp {
+				continue
+			}
+			if at := around(q.Pos, 0, 0); !within(at, page) {
+				t.Errorf("%s: draws at (%.1f, %.1f) outside its %.0f x %.0f points", f.name, q.Pos.X, q.Pos.Y, f.w, f.h)
+				return
+			}
+		}
+	}
+	for _, a := range rec.Actions {
+		switch a := a.(type) {
+		case *recorder.Fill:
+			check(a.Path)
+		case *recorder.Stroke:
+			check(a.Path)
+		case *recorder.FillString:
+			t.Errorf("%s: leaves the text %q to the backend", f.name, a.String)
+		}
+	}
+	return shapes
 }

@@ -284,7 +284,7 @@ func TestConeHalfUnder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if a.Cuts > 20000 || len(a.List) < 2 {
+	if a.Cuts > 30000 || len(a.List) < 2 {
 		t.Errorf("cone half under: %d attitudes in %d cuts", len(a.List), a.Cuts)
 	}
 }
@@ -432,5 +432,33 @@ func TestAttitudesOfTwinBoxes(t *testing.T) {
 	// The energy falls by twice the CG's distance from the floats' middle.
 	if fall := a.List[0].Rise - a.List[0].TipRise; math.Abs(fall-0.4) > 1e-9 {
 		t.Errorf("twin boxes: on its back lies %.9f m lower, want 0.4", fall)
+	}
+}
+
+// Twin floats and a wing of coarse facets, from light to nearly sinking, with
+// the CG where few would put it. Valleys are narrow and passes shallow there:
+// samples alone miss some. The count must still come out, every attitude must
+// have a way to upright, and the search must stay within bounds.
+func TestAttitudesOfCrafts(t *testing.T) {
+	body := craft(t, 2100)
+	reach := body.Hull.Volume() * 1000
+	for i, c := range []struct{ mass, x, y, z float64 }{
+		{4, 0.01, 0, 0.18}, {4, 0.01, 0.02, 0.18}, {0.8, -0.023, 0, 0.274}, {6.2, 0.009, -0.006, 0.123},
+		{9, 0.03, 0, 0.05}, {2.1, 0.006, 0, 0.296}, {5.1, 0.07, -0.016, 0.235}, {0.9 * reach, 0.01, 0.002, 0.2},
+	} {
+		b := body
+		b.Mass, b.CG = c.mass, r3.Vec{X: c.x, Y: c.y, Z: c.z}
+		a := attitudes(t, &b)
+		if t.Failed() {
+			t.Fatalf("craft %d: %+v", i, c)
+		}
+		for k := range a.List {
+			if s := &a.List[k]; k != a.Upright && s.At == nil {
+				t.Errorf("craft %d: no way from attitude %d to upright", i, k)
+			}
+		}
+		if a.Cuts > 15000 {
+			t.Errorf("craft %d: %d cuts", i, a.Cuts)
+		}
 	}
 }

@@ -56,7 +56,7 @@ func (l *landscape) explore(s *samples) {
 // mostCuts bounds the search, which takes some 2,000 cuts as a rule: a faceted
 // round body at the limit of stability has a low and a top on every facet. The
 // list is then not complete, and says so.
-const mostCuts = 12000
+const mostCuts = 20000
 
 func (l *landscape) spent() bool { return *l.cuts > mostCuts }
 

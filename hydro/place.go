@@ -21,6 +21,21 @@ type Spot r3.Vec
 // Clearance returns the spot's own height.
 func (s Spot) Clearance(a Attitude) (float64, r3.Vec) { return a.HeightOf(r3.Vec(s)), r3.Vec(s) }
 
+// Spots are several body points as one [Place], such as a hatch on each of two
+// floats.
+type Spots []r3.Vec
+
+// Clearance returns the height of the lowest one.
+func (s Spots) Clearance(a Attitude) (float64, r3.Vec) {
+	height, at := math.Inf(1), r3.Vec{}
+	for _, q := range s {
+		if h := a.HeightOf(q); h < height {
+			height, at = h, q
+		}
+	}
+	return height, at
+}
+
 // Surface is a set of placed solids as one [Place]: a part that is to stay dry.
 type Surface []mesh.Placed
 
@@ -37,5 +52,6 @@ func (s Surface) Clearance(a Attitude) (float64, r3.Vec) {
 
 var (
 	_ Place = Spot{}
+	_ Place = Spots(nil)
 	_ Place = Surface(nil)
 )

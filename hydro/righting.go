@@ -1,8 +1,10 @@
 package hydro
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Righting is a righting curve: a body heeled about its x axis, or pitched
@@ -107,6 +109,7 @@ func (r *Rest) Righting(o RightingOptions) (*Righting, error) {
 		c.Points = append(c.Points, c.point(&c.places[i], start.energy))
 	}
 	c.Jumps, c.Cuts = c.march.jumps, c.march.cuts
+	slices.SortFunc(c.Jumps, func(i, j Jump) int { return cmp.Compare(i.Angle, j.Angle) })
 	return c, nil
 }
 

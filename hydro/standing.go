@@ -115,7 +115,8 @@ func (l *landscape) loneTops() int {
 }
 
 // between returns the highest pass on the easiest way between two groups of
-// lows, nil when no known passes lead there.
+// lows, nil when no known passes lead there. Of ways that are equally easy it
+// takes the one over the fewest passes.
 func (l *landscape) between(find func(int) int, a, b int) *pass {
 	joined := make([]int, len(l.lows))
 	for i := range joined {
@@ -131,8 +132,39 @@ func (l *landscape) between(find func(int) int, a, b int) *pass {
 		p := &l.passes[i]
 		joined[root(p.a)] = root(p.b)
 		if root(a) == root(b) {
-			return p
+			return l.highest(find, a, b, p.energy+1e-9)
 		}
 	}
 	return nil
+}
+
+// highest returns the highest pass on the way of fewest passes from a to b that
+// rises no higher than most.
+func (l *landscape) highest(find func(int) int, a, b int, most float64) *pass {
+	by := map[int]*pass{a: nil} // the pass by which a group is first reached
+	from := map[int]int{}
+	queue := []int{a}
+	for len(queue) > 0 && by[b] == nil {
+		g := queue[0]
+		queue = queue[1:]
+		for i := range l.passes {
+			p := &l.passes[i]
+			u, v := find(p.a), find(p.b)
+			if v == g {
+				u, v = v, u
+			}
+			if _, seen := by[v]; u != g || seen || p.energy > most {
+				continue
+			}
+			by[v], from[v] = p, g
+			queue = append(queue, v)
+		}
+	}
+	top := by[b]
+	for g := b; g != a; g = from[g] {
+		if by[g].energy > top.energy+1e-9 {
+			top = by[g]
+		}
+	}
+	return top
 }

@@ -51,7 +51,8 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 
 // isNo reports whether an error is an answer rather than a mistake.
 func isNo(err error) bool {
-	return errors.As(err, new(*hydro.SinksError))
+	return errors.As(err, new(*hydro.SinksError)) ||
+		errors.As(err, new(*hydro.AxisError))
 }
 
 // verbs are the command's verbs, one a line.
@@ -63,6 +64,8 @@ var verbs = []func(terminal) *cobra.Command{
 	newTable,
 	newTub,
 	newCheck,
+	newAttitudes,
+	newRight,
 	newVersion,
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"millpond/hydro"
 	"millpond/hydro/unit"
 )
 
@@ -32,7 +33,7 @@ func Doubts(t *Trial) []string {
 	if len(r.Also) > 0 {
 		say("level is balanced but unstable: it falls to one of %d sides", len(r.Also)+1)
 	}
-	if math.Abs(r.Heel()) > math.Pi/2 || math.Abs(r.Trim()) > math.Pi/3 {
+	if !Upright(&r.State) {
 		say("it does not stay upright: it rests at trim %s, heel %s",
 			unit.Format(unit.Angle, r.Trim()), unit.Format(unit.Angle, r.Heel()))
 	}
@@ -51,6 +52,12 @@ func Doubts(t *Trial) []string {
 		}
 	}
 	return out
+}
+
+// Upright reports whether a builder would call a craft upright: heeled by at
+// most 90 deg and trimmed by at most 60 deg.
+func Upright(s *hydro.State) bool {
+	return math.Abs(s.Heel()) <= math.Pi/2 && math.Abs(s.Trim()) <= math.Pi/3
 }
 
 // wetDoubt warns of a place to keep dry that is wet or nearly so.

@@ -2,6 +2,8 @@ package design
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 
 	"millpond/hydro/craft"
@@ -17,6 +19,7 @@ const (
 	OfLine               // a line
 	OfStation            // a station
 	OfFloating           // a part that displaces
+	OfAngle              // an angle, written with its unit: "30 deg"
 )
 
 // Result is one row of the table of results.
@@ -28,15 +31,20 @@ type Result struct {
 	// Share, where set, returns what a bound or a value in percent is a
 	// share of.
 	Share func(*Trial) (float64, error)
+	// Curve says that the result takes a whole curve of solves. Such ones are
+	// worked out only when asked for by name.
+	Curve bool
 	get   func(*Trial, int) (float64, error)
+	at    func(*Trial, float64) (float64, error) // instead of get for OfAngle
 }
 
 // Asked is a result asked of something: a row and, where the row is of
 // something named, which.
 type Asked struct {
 	*Result
-	Name  string // of the place, line, station or part; empty for the craft
-	index int    // of it in the craft's list
+	Name  string  // of the place, line, station or part, or the angle; empty for the craft
+	Angle float64 // for a row that is OfAngle, rad
+	index int     // of it in the craft's list
 }
 
 // Text returns the words that [Find] reads back.
@@ -48,7 +56,20 @@ func (a Asked) Title() string { return strings.Replace(a.Label, "*", a.Name, 1) 
 // Value returns the result for a trial, in the unit package's inside unit of
 // its Kind. An error says that there is no such answer: the craft sinks, the
 // result does not apply.
-func (a Asked) Value(t *Trial) (float64, error) { return a.get(t, a.index) }
+func (a Asked) Value(t *Trial) (float64, error) {
+	if a.Of == OfAngle {
+		return a.at(t, a.Angle)
+	}
+	return a.get(t, a.index)
+}
+
+// JSONKey returns the key of the row, and of the angle where it is of one.
+func (a Asked) JSONKey() string {
+	if a.Of == OfAngle {
+		return a.Kind.Key(strings.ReplaceAll(a.Text(), " ", "_"))
+	}
+	return a.Result.JSONKey()
+}
 
 // names returns what rows of the given kind can be of, in the order of the
 // indices that get takes.
@@ -97,6 +118,9 @@ func Find(c *craft.Craft, text string) (Asked, error) {
 		if !ok {
 			continue
 		}
+		if r.Of == OfAngle {
+			return r.ofAngle(rest)
+		}
 		all := names(c, r.Of)
 		for k, n := range all {
 			if strings.ToLower(n) == rest {
@@ -108,6 +132,19 @@ func Find(c *craft.Craft, text string) (Asked, error) {
 	return Asked{}, fmt.Errorf("no result is called %q; %s", text, Offer(want, Keys()))
 }
 
+// ofAngle asks a row of an angle as a user writes it.
+func (r *Result) ofAngle(text string) (Asked, error) {
+	angle, err := unit.Parse(unit.Angle, text)
+	if err != nil {
+		return Asked{}, fmt.Errorf("%s: %w; write for example %q", r.Key, err, strings.Replace(r.Key, "*", "30 deg", 1))
+	}
+	if !(angle > 0 && angle <= math.Pi) {
+		return Asked{}, fmt.Errorf("%s: %s is outside 0 to 180 deg", r.Key, text)
+	}
+	name := strconv.FormatFloat(math.Round(angle*180/math.Pi*1e9)/1e9, 'g', -1, 64) + " deg"
+	return Asked{Result: r, Name: name, Angle: angle, index: -1}, nil
+}
+
 // Keys returns the keys of all results.
 func Keys() []string {
 	var out []string
@@ -117,11 +154,15 @@ func Keys() []string {
 	return out
 }
 
-// All returns every result that the craft's names give, rows in table order.
+// All returns every result that the craft's names give, rows in table order,
+// but for those that take a curve.
 func All(c *craft.Craft) []Asked {
 	var out []Asked
 	for i := range Results {
 		r := &Results[i]
+		if r.Curve {
+			continue
+		}
 		if r.Of == OfCraft {
 			out = append(out, Asked{Result: r, index: -1})
 			continue

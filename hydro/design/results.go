@@ -7,4 +7,4 @@ import "slices"
 var Results []Result
 
 // The table is put together at start since getters refer to it.
-func init() { Results = slices.Concat(restRows) }
+func init() { Results = slices.Concat(restRows, rightingRows) }

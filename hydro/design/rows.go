@@ -88,8 +88,13 @@ func (t *Trial) Place(i int) hydro.Place {
 	if n := len(t.Craft.Points); i >= n {
 		return hydro.Surface(t.Craft.Parts[i-n].Placed())
 	}
+	// What is on a mirrored part is there twice.
 	p := t.Craft.Points[i]
-	return hydro.Spot(t.Craft.Follow(p.On, p.At))
+	at := t.Craft.Follow(p.On, p.At)
+	if p.On >= 0 && t.Craft.Parts[p.On].Mirrored {
+		return hydro.Spots{at, {X: at.X, Y: -at.Y, Z: at.Z}}
+	}
+	return hydro.Spot(at)
 }
 
 // reserve is the excess of the flotation's buoyancy, wholly under, over the

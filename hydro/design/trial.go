@@ -17,6 +17,7 @@ type Trial struct {
 	firstWet memo[*hydro.FirstWet]
 	wetArea  memo[float64]
 	draft    memo[float64]
+	righting [2]memo[*hydro.Righting] // by axis
 }
 
 // memo keeps an answer, or the error that there is none.
@@ -64,17 +65,34 @@ type DryPlace struct {
 	hydro.Place
 }
 
-// DryPlaces returns what the craft is to keep dry: points first, then parts.
-func (t *Trial) DryPlaces() []DryPlace {
-	var out []DryPlace
-	for _, p := range t.Craft.Points {
-		if p.KeepDry {
-			out = append(out, DryPlace{p.Name, hydro.Spot(t.Craft.Follow(p.On, p.At))})
-		}
+// Watched is a point, or a whole part that is to stay dry.
+type Watched struct {
+	Name    string
+	KeepDry bool
+	hydro.Place
+}
+
+// Watched returns every place that is watched: all points first, then the
+// parts that are to stay dry.
+func (t *Trial) Watched() []Watched {
+	var out []Watched
+	for i, p := range t.Craft.Points {
+		out = append(out, Watched{p.Name, p.KeepDry, t.Place(i)})
 	}
 	for i := range t.Craft.Parts {
 		if p := &t.Craft.Parts[i]; p.KeepDry {
-			out = append(out, DryPlace{p.Name, hydro.Surface(p.Placed())})
+			out = append(out, Watched{p.Name, true, t.Place(len(t.Craft.Points) + i)})
+		}
+	}
+	return out
+}
+
+// DryPlaces returns what the craft is to keep dry: points first, then parts.
+func (t *Trial) DryPlaces() []DryPlace {
+	var out []DryPlace
+	for _, w := range t.Watched() {
+		if w.KeepDry {
+			out = append(out, DryPlace{w.Name, w.Place})
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package craftfile
 
 import (
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -11,21 +12,27 @@ import (
 // badFile is a file with something wrong and what is to be said about it.
 type badFile struct{ name, text, want string }
 
-// badFiles returns the cases of testdata/bad.txt. Each begins with a line
+// badFiles returns the cases of testdata/bad*.txt. Each begins with a line
 // "==== name", then comes the file, a line "----" and the message.
 func badFiles(t testing.TB) []badFile {
-	all, err := os.ReadFile("testdata/bad.txt")
+	paths, err := filepath.Glob("testdata/bad*.txt")
 	if err != nil {
 		t.Fatal(err)
 	}
 	var cases []badFile
-	for _, one := range strings.Split(string(all), "==== ")[1:] {
-		name, rest, _ := strings.Cut(one, "\n")
-		text, want, ok := strings.Cut(rest, "----\n")
-		if !ok {
-			t.Fatalf("testdata/bad.txt: no message for %s", name)
+	for _, path := range paths {
+		all, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
 		}
-		cases = append(cases, badFile{name, text, want})
+		for _, one := range strings.Split(string(all), "==== ")[1:] {
+			name, rest, _ := strings.Cut(one, "\n")
+			text, want, ok := strings.Cut(rest, "----\n")
+			if !ok {
+				t.Fatalf("%s: no message for %s", path, name)
+			}
+			cases = append(cases, badFile{name, text, want})
+		}
 	}
 	return cases
 }

@@ -108,7 +108,8 @@ func (r *checkReport) text(w io.Writer) {
 			break
 		}
 	}
-	fmt.Fprintln(w, r.verdict())
+	fmt.Fprintf(w, "%s\n\n", r.verdict())
+	floatSheetText(w, r.trial.Craft)
 }
 
 // verdict sums up in one line.
@@ -192,5 +193,6 @@ func (r *checkReport) json() object {
 	o.number("mass", unit.Mass, r.trial.Body.Mass)
 	o.add("pass", r.missed == 0)
 	o.add("requirements", list)
+	o.add("float_sheets", floatSheetJSON(r.trial.Craft))
 	return o
 }

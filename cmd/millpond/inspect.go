@@ -67,6 +67,7 @@ func (r *inspectReport) text(w io.Writer) {
 			shells(m).print(w, "  Shells")
 		}
 	}
+	floatSheetText(w, r.file.Craft)
 }
 
 // mesh adds the rows about what was read.
@@ -176,7 +177,7 @@ func (r *inspectReport) json() object {
 		o.add("shells", shellsJSON(rep, k))
 		list = append(list, o)
 	}
-	return object{{"name", r.file.Craft.Name}, {"meshes", list}}
+	return object{{"name", r.file.Craft.Name}, {"meshes", list}, {"float_sheets", floatSheetJSON(r.file.Craft)}}
 }
 
 func shellsJSON(rep *mend.Report, k float64) []object {

@@ -23,6 +23,11 @@ type Craft struct {
 	Stated *Mass
 	Growth Growth
 	Water  Water
+
+	// PropellerX and TailX are where the propeller's disc and the hinge of the
+	// tail's control surface are along x, m; nil where not stated. The sheet of
+	// float geometry compares with them.
+	PropellerX, TailX *float64
 }
 
 // Mass is a mass and where it acts, in craft axes.

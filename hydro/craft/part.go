@@ -36,6 +36,7 @@ type Part struct {
 	Mirrored bool          // a second one stands on the other side of y = 0
 	KeepDry  bool          // the whole of it is to stay above water
 	Makeup   Makeup
+	Marks    FloatMarks // what the builder states of a float's geometry
 }
 
 // Fit says how a part is set on the craft. It is a record of absolute values:

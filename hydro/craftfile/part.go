@@ -45,6 +45,7 @@ func (t *table) part(index int) craft.Part {
 	p.Mirrored = t.flag("mirror")
 	p.KeepDry = t.flag("keep_dry")
 	p.Makeup = t.makeup()
+	p.Marks = t.floatLines()
 	return p
 }
 

@@ -41,6 +41,7 @@ var sections = []func(r *reader, top *table){
 	(*reader).stations,
 	(*reader).mass,
 	(*reader).growth,
+	(*reader).sheet,
 	(*reader).loadings,
 	(*reader).requirements,
 }

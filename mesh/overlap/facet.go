@@ -1,0 +1,189 @@
+package overlap
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// facet is a triangle of a solid, its corners spots.
+type facet struct {
+	v     [3]uint32
+	solid int32
+	axis  uint8 // along which its shadow is largest
+	back  bool  // it runs clockwise as seen along the axis
+}
+
+// body is a solid in the arrangement: the facets first to first+count-1.
+type body struct {
+	first, count int
+	tree         *tree
+	box          box
+}
+
+// soup is a closed chain of triangles as given.
+type soup struct {
+	vertices  []r3.Vec
+	triangles [][3]uint32
+}
+
+// arrangement is some solids over one lattice, and how their facets cut each
+// other.
+type arrangement struct {
+	*points
+	lattice lattice
+	facets  []facet
+	bodies  []body
+	cuts    []cut
+	head    map[uint32]int32 // from a facet to its last cut
+	holes   map[hole]uint32  // where edges pierce facets
+
+	left, limit budget
+}
+
+// cut is a part of a facet's plane that a facet shares with another: a point
+// (equal ends) or a stretch of a line.
+type cut struct {
+	from, to uint32
+	line     line
+	next     int32 // another cut of the same facet, -1 for no more
+}
+
+// line is what a cut lies on: within the plane of the facet it belongs to, the
+// plane of another facet, or the line through an edge.
+type line struct {
+	facet uint32 // none for an edge
+	edge  [2]uint32
+}
+
+// hole is where an edge pierces a facet.
+type hole struct{ from, to, facet uint32 }
+
+// newArrangement puts solids on one lattice of the given bits. Facets that have
+// no area there are left out.
+func newArrangement(soups []soup, bits int) (*arrangement, error) {
+	inf := math.Inf(1)
+	all := r3.Box{Min: r3.Vec{X: inf, Y: inf, Z: inf}, Max: r3.Vec{X: -inf, Y: -inf, Z: -inf}}
+	vertices, facets := 0, 0
+	for _, s := range soups {
+		for _, v := range s.vertices {
+			all.Min = r3.Vec{X: min(all.Min.X, v.X), Y: min(all.Min.Y, v.Y), Z: min(all.Min.Z, v.Z)}
+			all.Max = r3.Vec{X: max(all.Max.X, v.X), Y: max(all.Max.Y, v.Y), Z: max(all.Max.Z, v.Z)}
+		}
+		vertices += len(s.vertices)
+		facets += len(s.triangles)
+	}
+	lat, err := newLattice(all, bits)
+	if err != nil {
+		return nil, err
+	}
+	a := &arrangement{
+		points:  newPoints(vertices),
+		lattice: lat,
+		facets:  make([]facet, 0, facets),
+		head:    make(map[uint32]int32),
+		holes:   make(map[hole]uint32),
+		left:    newBudget(facets),
+		limit:   newBudget(facets),
+	}
+	for _, s := range soups {
+		a.add(s)
+	}
+	return a, nil
+}
+
+// add appends a solid.
+func (a *arrangement) add(s soup) {
+	number := make([]uint32, len(s.vertices))
+	for i, v := range s.vertices {
+		number[i] = a.enterSpot(a.lattice.spot(v))
+	}
+	b := body{first: len(a.facets), box: emptyBox()}
+	for _, t := range s.triangles {
+		f := facet{v: [3]uint32{number[t[0]], number[t[1]], number[t[2]]}, solid: int32(len(a.bodies))}
+		if a.face(&f) {
+			a.facets = append(a.facets, f)
+			for _, v := range f.v {
+				b.box.add(&a.at[v])
+			}
+		}
+	}
+	b.count = len(a.facets) - b.first
+	a.bodies = append(a.bodies, b)
+}
+
+// face finds along which axis a facet is seen best. It reports false for one
+// without area.
+func (a *arrangement) face(f *facet) bool {
+	p, q, r := &a.at[f.v[0]], &a.at[f.v[1]], &a.at[f.v[2]]
+	var area [3]float64
+	for k := range area {
+		u, v := plane(uint8(k))
+		area[k] = math.Abs((q[u]-p[u])*(r[v]-p[v]) - (q[v]-p[v])*(r[u]-p[u]))
+	}
+	best := 0
+	for k := range area {
+		if area[k] > area[best] {
+			best = k
+		}
+	}
+	for k := range 3 { // the best by float64 may be none
+		f.axis = uint8((best + k) % 3)
+		if s := a.turn(f.axis, f.v[0], f.v[1], f.v[2]); s != 0 {
+			f.back = s < 0
+			return true
+		}
+	}
+	return false
+}
+
+// side returns on which side of facet f's plane a spot lies: 1 in front of it.
+func (a *arrangement) side(f *facet, v uint32) int {
+	p, q, r, s := a.spotOf(f.v[0]), a.spotOf(f.v[1]), a.spotOf(f.v[2]), a.spotOf(v)
+	return side(&p, &q, &r, &s)
+}
+
+// tall returns side for a tetrahedron of any four spots.
+func (a *arrangement) tall(i, j, k, l uint32) int {
+	p, q, r, s := a.spotOf(i), a.spotOf(j), a.spotOf(k), a.spotOf(l)
+	return side(&p, &q, &r, &s)
+}
+
+// covers reports whether a facet covers a spot of its plane, its border
+// counted in.
+func (a *arrangement) covers(f *facet, v uint32) bool {
+	for k := range 3 {
+		s := a.turn(f.axis, f.v[k], f.v[(k+1)%3], v)
+		if s != 0 && s < 0 != f.back {
+			return false
+		}
+	}
+	return true
+}
+
+// corner returns which corner of f a point is, -1 for none.
+func (f *facet) corner(v uint32) int {
+	for k := range f.v {
+		if f.v[k] == v {
+			return k
+		}
+	}
+	return -1
+}
+
+// tree returns the tree over a solid's facets.
+func (a *arrangement) treeOf(i int) *tree {
+	b := &a.bodies[i]
+	if b.tree == nil {
+		b.tree = newTree(b.first, b.count, func(f uint32) box { return a.boxOf(f) })
+	}
+	return b.tree
+}
+
+func (a *arrangement) boxOf(f uint32) box {
+	b := emptyBox()
+	for _, v := range a.facets[f].v {
+		b.add(&a.at[v])
+	}
+	return b
+}

@@ -1,0 +1,82 @@
+package overlap
+
+import "gonum.org/v1/gonum/spatial/r3"
+
+// Crossings says how a surface passes through itself.
+type Crossings struct {
+	Facets int     // that another facet passes through or lies flat on
+	Extra  float64 // the volume that was enclosed more than once, or inside out
+}
+
+// Once returns the surface of all that a closed surface winds around at least
+// once, outward: the surface itself where it does not pass through itself or
+// lie flat on itself. A part that lies wholly within another without touching
+// it is found only when something crosses elsewhere.
+//
+// The triangles run anticlockwise seen from outside and form a closed chain.
+// The slices are not changed; they are returned when nothing crosses.
+func Once(vertices []r3.Vec, triangles [][3]uint32) ([]r3.Vec, [][3]uint32, Crossings, error) {
+	s := soup{vertices, triangles}
+	out, c, err := once(s, fine)
+	if isWrong(err) {
+		out, c, err = once(s, coarse)
+	}
+	return out.vertices, out.triangles, c, err
+}
+
+func once(s soup, bits int) (soup, Crossings, error) {
+	var c Crossings
+	a, err := newArrangement([]soup{s}, bits)
+	if err != nil {
+		return s, c, err
+	}
+	a.treeOf(0).own(func(f, g uint32) bool {
+		err = a.visit(f, g)
+		return err == nil
+	})
+	if c.Facets = len(a.head); err != nil || c.Facets == 0 {
+		return s, c, err
+	}
+	all := make([]uint32, len(a.facets))
+	for i := range all {
+		all[i] = uint32(i)
+	}
+	list, err := a.pieces(all)
+	if err != nil {
+		return s, c, err
+	}
+	whole := a.volumeOf(0)
+	only := []int{0}
+	keep, err := a.judge(list, func(*piece) []int { return only }, func(p *piece, v *view) bool {
+		front := v.front(0)
+		if !v.up {
+			front-- // the piece itself was not counted
+		}
+		back := front + 1
+		for _, l := range v.level {
+			if l.up == v.up {
+				back++
+			} else {
+				back--
+			}
+		}
+		return front <= 0 && back > 0 && !v.same(func(l *layer) bool { return l.facet < p.facet })
+	})
+	if err != nil {
+		return s, c, err
+	}
+	kept := list[:0]
+	for i, p := range list {
+		if keep[i] {
+			kept = append(kept, p)
+		}
+	}
+	if kept, err = a.zip(kept); err != nil {
+		return s, c, err
+	}
+	if err := a.checkOnce(kept); err != nil {
+		return s, c, err
+	}
+	c.Extra = (whole - a.volume(kept)) * a.lattice.step * a.lattice.step * a.lattice.step
+	return a.chain(kept), c, nil
+}

@@ -1,0 +1,192 @@
+package overlap
+
+import (
+	"math/big"
+)
+
+// points is a table of points, each there once however often it is found. The
+// first are spots of the lattice; those made later, where edges pass through
+// triangles, are exact fractions.
+type points struct {
+	at    [][3]float64 // exact for spots, within slack for the others
+	made  []fraction   // of the points that are no spots, which come last
+	spots int          // how many are spots
+	first map[cell]uint32
+	next  []uint32 // another point with the same cell, none for no more
+
+	work [6]fraction // for passing results
+	tmp  [8]big.Int
+}
+
+const none = ^uint32(0)
+
+// slack is how far off the coordinates of a point that is no spot may be, in
+// steps of the lattice: half a unit in the last place of numbers up to reach,
+// and what cutting to a cell takes.
+const slack = 0x1p-6 + 0x1p-11
+
+// fraction is a point in homogeneous coordinates: x, y and z times w, and w,
+// which is positive.
+type fraction struct {
+	x, y, z, w big.Int
+	edge       [2]uint32 // the ends of an edge that it lies on, equal for none
+}
+
+// cell is a point's coordinates in steps of 2^-12, rounded down: the same for
+// equal points whatever their fractions.
+type cell [3]int64
+
+const cellBits = 12
+
+func newPoints(capacity int) *points {
+	return &points{
+		at:    make([][3]float64, 0, capacity),
+		next:  make([]uint32, 0, capacity),
+		first: make(map[cell]uint32, capacity),
+	}
+}
+
+// enterSpot returns the number of a lattice point. All spots must be entered before
+// the first fraction.
+func (p *points) enterSpot(q spot) uint32 {
+	c := cell{q[0] << cellBits, q[1] << cellBits, q[2] << cellBits}
+	if i, ok := p.first[c]; ok {
+		return i
+	}
+	p.spots++
+	return p.enter(c, [3]float64{float64(q[0]), float64(q[1]), float64(q[2])})
+}
+
+// enter appends a point.
+func (p *points) enter(c cell, at [3]float64) uint32 {
+	i := uint32(len(p.at))
+	p.at = append(p.at, at)
+	if j, ok := p.first[c]; ok {
+		p.next = append(p.next, j)
+	} else {
+		p.next = append(p.next, none)
+	}
+	p.first[c] = i
+	return i
+}
+
+// isSpot reports whether a point is on the lattice.
+func (p *points) isSpot(i uint32) bool { return int(i) < p.spots }
+
+// spotOf returns a point that is a spot.
+func (p *points) spotOf(i uint32) spot {
+	q := &p.at[i]
+	return spot{int64(q[0]), int64(q[1]), int64(q[2])}
+}
+
+// exact returns a point as a fraction. That of a spot is written to buf.
+func (p *points) exact(i uint32, buf *fraction) *fraction {
+	if !p.isSpot(i) {
+		return &p.made[int(i)-p.spots]
+	}
+	q := p.spotOf(i)
+	buf.x.SetInt64(q[0])
+	buf.y.SetInt64(q[1])
+	buf.z.SetInt64(q[2])
+	buf.w.SetInt64(1)
+	return buf
+}
+
+// coordinate returns one of x, y, z.
+func (f *fraction) coordinate(axis int) *big.Int {
+	switch axis {
+	case 0:
+		return &f.x
+	case 1:
+		return &f.y
+	}
+	return &f.z
+}
+
+// find returns the number of the point that a fraction is, entering it when it
+// is new. The fraction's w must not be zero; it is copied.
+func (p *points) find(f *fraction) uint32 {
+	if f.w.Sign() < 0 {
+		for _, x := range []*big.Int{&f.x, &f.y, &f.z, &f.w} {
+			x.Neg(x)
+		}
+	}
+	var c cell
+	var at [3]float64
+	q, rest := &p.tmp[0], &p.tmp[1]
+	for k := range 3 {
+		q.Lsh(f.coordinate(k), cellBits)
+		q.DivMod(q, &f.w, rest)
+		c[k] = q.Int64()
+		at[k] = float64(c[k]) / (1 << cellBits)
+	}
+	if i, ok := p.first[c]; ok {
+		for ; i != none; i = p.next[i] {
+			if p.same(f, p.exact(i, &p.work[5])) {
+				return i
+			}
+		}
+	}
+	i := p.enter(c, at)
+	p.made = append(p.made, fraction{edge: f.edge})
+	g := &p.made[len(p.made)-1]
+	g.x.Set(&f.x)
+	g.y.Set(&f.y)
+	g.z.Set(&f.z)
+	g.w.Set(&f.w)
+	return i
+}
+
+// same reports whether two fractions are one point.
+func (p *points) same(f, g *fraction) bool {
+	a, b := &p.tmp[0], &p.tmp[1]
+	for k := range 3 {
+		if a.Mul(f.coordinate(k), &g.w).Cmp(b.Mul(g.coordinate(k), &f.w)) != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// between sets f to the point of the line through the spots a and b that
+// divides it as the numbers da and db, of opposite sign: where a height that is
+// da at a and db at b is zero.
+func (p *points) between(f *fraction, a, b uint32, da, db *big.Int) {
+	// (b da - a db) / (da - db)
+	f.edge = [2]uint32{min(a, b), max(a, b)}
+	f.w.Sub(da, db)
+	s, t := p.spotOf(a), p.spotOf(b)
+	x := &p.tmp[0]
+	for k := range 3 {
+		c := f.coordinate(k)
+		c.Mul(x.SetInt64(t[k]), da)
+		x.SetInt64(s[k])
+		c.Sub(c, x.Mul(x, db))
+	}
+}
+
+// order returns the sign of the coordinate of i less that of j, exactly.
+func (p *points) order(axis int, i, j uint32) int {
+	d := p.at[i][axis] - p.at[j][axis]
+	switch {
+	case p.isSpot(i) && p.isSpot(j):
+		return sign(d)
+	case d > 2*slack:
+		return 1
+	case d < -2*slack:
+		return -1
+	}
+	f, g := p.exact(i, &p.work[0]), p.exact(j, &p.work[1])
+	a, b := &p.tmp[0], &p.tmp[1]
+	return a.Mul(f.coordinate(axis), &g.w).Cmp(b.Mul(g.coordinate(axis), &f.w))
+}
+
+func sign(x float64) int {
+	switch {
+	case x > 0:
+		return 1
+	case x < 0:
+		return -1
+	}
+	return 0
+}

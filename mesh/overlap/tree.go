@@ -1,0 +1,237 @@
+package overlap
+
+import (
+	"math"
+	"slices"
+)
+
+// box is a box along the axes, in steps of the lattice.
+type box struct{ lo, hi [3]float64 }
+
+func emptyBox() box {
+	inf := math.Inf(1)
+	return box{[3]float64{inf, inf, inf}, [3]float64{-inf, -inf, -inf}}
+}
+
+func (b *box) add(p *[3]float64) {
+	for k := range p {
+		b.lo[k], b.hi[k] = min(b.lo[k], p[k]), max(b.hi[k], p[k])
+	}
+}
+
+func (b *box) join(c *box) {
+	b.add(&c.lo)
+	b.add(&c.hi)
+}
+
+// meets reports whether two boxes have a point in common.
+func (b *box) meets(c *box) bool {
+	return b.lo[0] <= c.hi[0] && c.lo[0] <= b.hi[0] &&
+		b.lo[1] <= c.hi[1] && c.lo[1] <= b.hi[1] &&
+		b.lo[2] <= c.hi[2] && c.lo[2] <= b.hi[2]
+}
+
+// pierced reports whether the line along an axis through p passes through the
+// box, or within slack of it.
+func (b *box) pierced(axis uint8, p *[3]float64) bool {
+	u, v := plane(axis)
+	return b.lo[u]-slack <= p[u] && p[u] <= b.hi[u]+slack && b.lo[v]-slack <= p[v] && p[v] <= b.hi[v]+slack
+}
+
+// tree is a binary tree over boxes of facets.
+type tree struct {
+	nodes []node
+	items []uint32 // facets, by leaf
+	boxes []box    // of the items
+}
+
+// node is an inner node, whose children are left and left+1, or a leaf with
+// count items from left on.
+type node struct {
+	box   box
+	left  uint32
+	count uint32 // zero for an inner node
+}
+
+const leafSize = 4
+
+// newTree builds the tree over count facets from first on.
+func newTree(first, count int, boxOf func(uint32) box) *tree {
+	t := &tree{items: make([]uint32, count), boxes: make([]box, count)}
+	if count == 0 {
+		return t
+	}
+	mids := make([]mid, count)
+	for i := range mids {
+		f := uint32(first + i)
+		b := boxOf(f)
+		mids[i] = mid{[3]float32{float32(b.lo[0] + b.hi[0]), float32(b.lo[1] + b.hi[1]), float32(b.lo[2] + b.hi[2])}, f}
+	}
+	t.nodes = make([]node, 1, 2*(count/2+1))
+	t.split(0, mids, 0)
+	for i := range t.items {
+		t.items[i] = mids[i].facet
+		t.boxes[i] = boxOf(mids[i].facet)
+	}
+	t.fit()
+	return t
+}
+
+// mid is twice the middle of a facet's box.
+type mid struct {
+	at    [3]float32
+	facet uint32
+}
+
+// split makes node n of mids, which are items from the number from on.
+func (t *tree) split(n uint32, mids []mid, from int) {
+	if len(mids) <= leafSize {
+		t.nodes[n].left, t.nodes[n].count = uint32(from), uint32(len(mids))
+		return
+	}
+	lo, hi := mids[0].at, mids[0].at
+	for i := range mids {
+		for k, x := range mids[i].at {
+			lo[k], hi[k] = min(lo[k], x), max(hi[k], x)
+		}
+	}
+	axis := 0
+	for k := range 3 {
+		if hi[k]-lo[k] > hi[axis]-lo[axis] {
+			axis = k
+		}
+	}
+	half := len(mids) / 2
+	halve(mids, half, axis)
+	left := uint32(len(t.nodes))
+	t.nodes = append(t.nodes, node{}, node{})
+	t.nodes[n].left = left
+	t.split(left, mids[:half], from)
+	t.split(left+1, mids[half:], from+half)
+}
+
+// halve orders mids so that no one before number k lies beyond one after it
+// along the axis (quickselect, the median of three as pivot).
+func halve(m []mid, k, axis int) {
+	for len(m) > 12 {
+		a, b, c := m[0].at[axis], m[len(m)/2].at[axis], m[len(m)-1].at[axis]
+		pivot := max(min(a, b), min(max(a, b), c))
+		i, j := 0, len(m)-1
+		for i <= j {
+			for m[i].at[axis] < pivot {
+				i++
+			}
+			for m[j].at[axis] > pivot {
+				j--
+			}
+			if i <= j {
+				m[i], m[j] = m[j], m[i]
+				i++
+				j--
+			}
+		}
+		switch {
+		case k <= j:
+			m = m[:j+1]
+		case k >= i:
+			m, k = m[i:], k-i
+		default:
+			return
+		}
+	}
+	slices.SortFunc(m, func(x, y mid) int { return sign(float64(x.at[axis] - y.at[axis])) })
+}
+
+// fit sets the boxes of the nodes. Children come after their parents.
+func (t *tree) fit() {
+	for i := len(t.nodes) - 1; i >= 0; i-- {
+		n := &t.nodes[i]
+		n.box = emptyBox()
+		if n.count == 0 {
+			n.box.join(&t.nodes[n.left].box)
+			n.box.join(&t.nodes[n.left+1].box)
+		}
+		for k := range n.count {
+			n.box.join(&t.boxes[n.left+k])
+		}
+	}
+}
+
+// pairs calls visit for each facet of t and facet of u whose boxes meet each
+// other and the box within. It stops when visit returns false.
+func (t *tree) pairs(u *tree, within *box, visit func(f, g uint32) bool) bool {
+	return len(t.nodes) == 0 || len(u.nodes) == 0 || t.cross(u, 0, 0, within, visit)
+}
+
+func (t *tree) cross(u *tree, m, n uint32, within *box, visit func(f, g uint32) bool) bool {
+	a, b := &t.nodes[m], &u.nodes[n]
+	if !a.box.meets(&b.box) || !a.box.meets(within) || !b.box.meets(within) {
+		return true
+	}
+	switch {
+	case a.count > 0 && b.count > 0:
+		for i := a.left; i < a.left+a.count; i++ {
+			if !t.boxes[i].meets(&b.box) || !t.boxes[i].meets(within) {
+				continue
+			}
+			for j := b.left; j < b.left+b.count; j++ {
+				if t.boxes[i].meets(&u.boxes[j]) && u.boxes[j].meets(within) && !visit(t.items[i], u.items[j]) {
+					return false
+				}
+			}
+		}
+		return true
+	case b.count > 0 || a.count == 0 && a.box.extent() > b.box.extent():
+		return t.cross(u, a.left, n, within, visit) && t.cross(u, a.left+1, n, within, visit)
+	}
+	return t.cross(u, m, b.left, within, visit) && t.cross(u, m, b.left+1, within, visit)
+}
+
+func (b *box) extent() float64 {
+	return b.hi[0] - b.lo[0] + b.hi[1] - b.lo[1] + b.hi[2] - b.lo[2]
+}
+
+// own calls visit once for each two facets of t whose boxes meet.
+func (t *tree) own(visit func(f, g uint32) bool) bool {
+	return len(t.nodes) == 0 || t.within(0, visit)
+}
+
+func (t *tree) within(m uint32, visit func(f, g uint32) bool) bool {
+	n := &t.nodes[m]
+	if n.count > 0 {
+		for i := n.left; i < n.left+n.count; i++ {
+			for j := i + 1; j < n.left+n.count; j++ {
+				if t.boxes[i].meets(&t.boxes[j]) && !visit(t.items[i], t.items[j]) {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	return t.within(n.left, visit) && t.within(n.left+1, visit) && t.cross(t, n.left, n.left+1, &t.nodes[0].box, visit)
+}
+
+// stab calls visit for each facet whose box the line along an axis through p
+// passes through.
+func (t *tree) stab(axis uint8, p *[3]float64, visit func(f uint32)) {
+	if len(t.nodes) > 0 {
+		t.along(0, axis, p, visit)
+	}
+}
+
+func (t *tree) along(m uint32, axis uint8, p *[3]float64, visit func(f uint32)) {
+	n := &t.nodes[m]
+	if !n.box.pierced(axis, p) {
+		return
+	}
+	if n.count == 0 {
+		t.along(n.left, axis, p, visit)
+		t.along(n.left+1, axis, p, visit)
+		return
+	}
+	for i := n.left; i < n.left+n.count; i++ {
+		if t.boxes[i].pierced(axis, p) {
+			visit(t.items[i])
+		}
+	}
+}

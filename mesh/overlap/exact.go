@@ -109,6 +109,13 @@ func det3(a, b, c, d *spot) wide {
 	return x.plus(y).plus(z)
 }
 
+// sideError bounds the error of det3 in float64, as a share of the sum of its
+// products: (7 + 56 u) u with u = 2^-53, after J. R. Shewchuk, "Adaptive
+// precision floating-point arithmetic and fast robust geometric predicates",
+// Discrete & Computational Geometry 18 (1997). The differences of spots are
+// exact.
+const sideError = (7 + 56*0x1p-53) * 0x1p-53
+
 // side returns the sign of det3. It is exact: where float64 cannot tell, 192
 // bits do.
 func side(a, b, c, d *spot) int {
@@ -119,12 +126,7 @@ func side(a, b, c, d *spot) int {
 	zx, xz := bz*cx, bx*cz
 	xy, yx := bx*cy, by*cx
 	det := (yz-zy)*dx + (zx-xz)*dy + (xy-yx)*dz
-	// The differences are exact. J. R. Shewchuk, "Adaptive precision
-	// floating-point arithmetic and fast robust geometric predicates",
-	// Discrete & Computational Geometry 18 (1997), bounds the error of the
-	// rest by (7 + 56 u) u of the sum of the products, with u = 2^-53.
-	const most = (7 + 56*0x1p-53) * 0x1p-53
-	bound := most * ((math.Abs(yz)+math.Abs(zy))*math.Abs(dx) +
+	bound := sideError * ((math.Abs(yz)+math.Abs(zy))*math.Abs(dx) +
 		(math.Abs(zx)+math.Abs(xz))*math.Abs(dy) +
 		(math.Abs(xy)+math.Abs(yx))*math.Abs(dz))
 	switch {
@@ -150,8 +152,7 @@ func turn(axis uint8, a, b, c *spot) int {
 	u, v := plane(axis)
 	p := float64(b[u]-a[u]) * float64(c[v]-a[v])
 	q := float64(b[v]-a[v]) * float64(c[u]-a[u])
-	// Two products and a difference: (3 + 16 u) u at most, from the same
-	// paper.
+	// Two products and a difference: (3 + 16 u) u at most, as for sideError.
 	const most = (3 + 16*0x1p-53) * 0x1p-53
 	det, bound := p-q, most*(math.Abs(p)+math.Abs(q))
 	switch {

@@ -10,8 +10,7 @@ type Crossings struct {
 
 // Once returns the surface of all that a closed surface winds around at least
 // once, outward: the surface itself where it does not pass through itself or
-// lie flat on itself. A part that lies wholly within another without touching
-// it is found only when something crosses elsewhere.
+// lie flat on itself, and no shell of it lies within another.
 //
 // The triangles run anticlockwise seen from outside and form a closed chain.
 // The slices are not changed; they are returned when nothing crosses.
@@ -34,7 +33,7 @@ func once(s soup, bits int) (soup, Crossings, error) {
 		err = a.visit(f, g)
 		return err == nil
 	})
-	if c.Facets = len(a.head); err != nil || c.Facets == 0 {
+	if c.Facets = len(a.head); err != nil || c.Facets == 0 && a.shells() < 2 {
 		return s, c, err
 	}
 	all := make([]uint32, len(a.facets))
@@ -79,4 +78,37 @@ func once(s soup, bits int) (soup, Crossings, error) {
 	}
 	c.Extra = (whole - a.volume(kept)) * a.lattice.step * a.lattice.step * a.lattice.step
 	return a.chain(kept), c, nil
+}
+
+// shells returns how many parts of the surface do not even touch in a corner.
+func (a *arrangement) shells() int {
+	root := make([]uint32, a.spots)
+	for i := range root {
+		root[i] = uint32(i)
+	}
+	find := func(i uint32) uint32 {
+		for root[i] != i {
+			root[i] = root[root[i]]
+			i = root[i]
+		}
+		return i
+	}
+	n := 0
+	seen := make([]bool, a.spots)
+	for i := range a.facets {
+		for _, v := range a.facets[i].v {
+			if !seen[v] {
+				seen[v] = true
+				n++
+			}
+		}
+		for k := range 2 {
+			p, q := find(a.facets[i].v[k]), find(a.facets[i].v[k+1])
+			if p != q {
+				root[p] = q
+				n--
+			}
+		}
+	}
+	return n
 }

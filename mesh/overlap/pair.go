@@ -1,5 +1,7 @@
 package overlap
 
+import "math"
+
 // found gathers the ends of what two facets have in common.
 type found struct {
 	p [2]uint32
@@ -53,11 +55,32 @@ func (a *arrangement) meet(f, g uint32) error {
 }
 
 // sides returns on which side of u's plane the corners of t lie, and whether
-// all are on one, but for a corner that the facets share.
+// all are on one, but for a corner that the facets share. It is what side says
+// of each, with what they have in common worked out once.
 func (a *arrangement) sides(t, u *facet, shared int) (s [3]int, apart bool) {
+	p, q, r := &a.at[u.v[0]], &a.at[u.v[1]], &a.at[u.v[2]]
+	bx, by, bz := q[0]-p[0], q[1]-p[1], q[2]-p[2]
+	cx, cy, cz := r[0]-p[0], r[1]-p[1], r[2]-p[2]
+	yz, zy := by*cz, bz*cy
+	zx, xz := bz*cx, bx*cz
+	xy, yx := bx*cy, by*cx
+	nx, ny, nz := yz-zy, zx-xz, xy-yx
+	mx, my, mz := math.Abs(yz)+math.Abs(zy), math.Abs(zx)+math.Abs(xz), math.Abs(xy)+math.Abs(yx)
 	sum := 0
 	for k, v := range t.v {
-		if u.corner(v) < 0 {
+		if shared > 0 && u.corner(v) >= 0 {
+			continue
+		}
+		d := &a.at[v]
+		dx, dy, dz := d[0]-p[0], d[1]-p[1], d[2]-p[2]
+		det := nx*dx + ny*dy + nz*dz
+		bound := sideError * (mx*math.Abs(dx) + my*math.Abs(dy) + mz*math.Abs(dz))
+		switch {
+		case det > bound:
+			s[k] = 1
+		case det < -bound:
+			s[k] = -1
+		case bound > 0:
 			s[k] = a.side(u, v)
 		}
 		sum += s[k]

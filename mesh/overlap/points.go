@@ -2,20 +2,20 @@ package overlap
 
 import (
 	"math/big"
+	"math/bits"
 )
 
 // points is a table of points, each there once however often it is found. The
 // first are spots of the lattice; those made later, where edges pass through
-// triangles, are exact fractions.
+// facets, are exact fractions.
 type points struct {
 	at    [][3]float64 // exact for spots, within slack for the others
 	made  []fraction   // of the points that are no spots, which come last
 	spots int          // how many are spots
-	first map[cell]uint32
-	next  []uint32 // another point with the same cell, none for no more
+	table []uint32     // the numbers, plus one, of points by the hash of their cell
 
 	work [6]fraction // for passing results
-	tmp  [8]big.Int
+	tmp  [3]big.Int
 }
 
 const none = ^uint32(0)
@@ -30,6 +30,7 @@ const slack = 0x1p-6 + 0x1p-11
 type fraction struct {
 	x, y, z, w big.Int
 	edge       [2]uint32 // the ends of an edge that it lies on, equal for none
+	cell       cell
 }
 
 // cell is a point's coordinates in steps of 2^-12, rounded down: the same for
@@ -38,35 +39,62 @@ type cell [3]int64
 
 const cellBits = 12
 
+// hash returns where to look for a cell first.
+func (c *cell) hash() uint64 {
+	return mix(uint64(c[0]) ^ bits.RotateLeft64(mix(uint64(c[1])^bits.RotateLeft64(mix(uint64(c[2])), 21)), 42))
+}
+
 func newPoints(capacity int) *points {
-	return &points{
-		at:    make([][3]float64, 0, capacity),
-		next:  make([]uint32, 0, capacity),
-		first: make(map[cell]uint32, capacity),
+	p := &points{at: make([][3]float64, 0, capacity)}
+	p.table = make([]uint32, 1<<bits.Len(uint(2*capacity+8)))
+	return p
+}
+
+// cellOf returns the cell of a point.
+func (p *points) cellOf(i uint32) cell {
+	if !p.isSpot(i) {
+		return p.made[int(i)-p.spots].cell
+	}
+	q := p.spotOf(i)
+	return cell{q[0] << cellBits, q[1] << cellBits, q[2] << cellBits}
+}
+
+// seek returns the place in the table of the point in a cell for which is is
+// true, or else the place for it.
+func (p *points) seek(c *cell, is func(i uint32) bool) *uint32 {
+	last := uint64(len(p.table) - 1)
+	for h := c.hash() & last; ; h = (h + 1) & last {
+		slot := &p.table[h]
+		if *slot == 0 || p.cellOf(*slot-1) == *c && is(*slot-1) {
+			return slot
+		}
 	}
 }
 
-// enterSpot returns the number of a lattice point. All spots must be entered before
-// the first fraction.
+// enterSpot returns the number of a lattice point. All spots must be entered
+// before the first fraction.
 func (p *points) enterSpot(q spot) uint32 {
 	c := cell{q[0] << cellBits, q[1] << cellBits, q[2] << cellBits}
-	if i, ok := p.first[c]; ok {
-		return i
+	slot := p.seek(&c, func(uint32) bool { return true })
+	if *slot != 0 {
+		return *slot - 1
 	}
 	p.spots++
-	return p.enter(c, [3]float64{float64(q[0]), float64(q[1]), float64(q[2])})
+	return p.enter(slot, [3]float64{float64(q[0]), float64(q[1]), float64(q[2])})
 }
 
-// enter appends a point.
-func (p *points) enter(c cell, at [3]float64) uint32 {
+// enter appends a point whose cell is known already, and puts it in its slot.
+func (p *points) enter(slot *uint32, at [3]float64) uint32 {
 	i := uint32(len(p.at))
 	p.at = append(p.at, at)
-	if j, ok := p.first[c]; ok {
-		p.next = append(p.next, j)
-	} else {
-		p.next = append(p.next, none)
+	*slot = i + 1
+	if 2*len(p.at) > len(p.table) {
+		p.table = make([]uint32, 2*len(p.table))
+		for j := range p.at {
+			c := p.cellOf(uint32(j))
+			*p.seek(&c, func(uint32) bool { return false }) = uint32(j) + 1
+		}
 	}
-	p.first[c] = i
 	return i
 }
 
@@ -120,21 +148,17 @@ func (p *points) find(f *fraction) uint32 {
 		c[k] = q.Int64()
 		at[k] = float64(c[k]) / (1 << cellBits)
 	}
-	if i, ok := p.first[c]; ok {
-		for ; i != none; i = p.next[i] {
-			if p.same(f, p.exact(i, &p.work[5])) {
-				return i
-			}
-		}
+	slot := p.seek(&c, func(i uint32) bool { return p.same(f, p.exact(i, &p.work[5])) })
+	if *slot != 0 {
+		return *slot - 1
 	}
-	i := p.enter(c, at)
-	p.made = append(p.made, fraction{edge: f.edge})
+	p.made = append(p.made, fraction{edge: f.edge, cell: c})
 	g := &p.made[len(p.made)-1]
 	g.x.Set(&f.x)
 	g.y.Set(&f.y)
 	g.z.Set(&f.z)
 	g.w.Set(&f.w)
-	return i
+	return p.enter(slot, at)
 }
 
 // same reports whether two fractions are one point.

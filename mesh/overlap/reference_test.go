@@ -178,7 +178,7 @@ func references(t testing.TB) []*reference {
 	return all
 }
 
-var folder = "/work/main/testdata/reference/union"
+var folder = filepath.Join("..", "..", "testdata", "reference", "union")
 
 // solids returns the parts, each enclosing nothing twice.
 func (ref *reference) solids(t testing.TB) []*mesh.Solid {

@@ -190,7 +190,7 @@ func isShared(v *view, solid, last int32) bool {
 func (a *arrangement) active(last int) []uint32 {
 	var list []uint32
 	mine := &a.bodies[last].box
-	var reach box
+	reach := emptyBox()
 	for i := range a.bodies {
 		if i == last {
 			continue
@@ -198,9 +198,6 @@ func (a *arrangement) active(last int) []uint32 {
 		b := &a.bodies[i]
 		if !b.box.meets(mine) {
 			continue
-		}
-		if len(list) == 0 {
-			reach = emptyBox()
 		}
 		reach.join(&b.box)
 		for f := b.first; f < b.first+b.count; f++ {

@@ -1,9 +1,6 @@
 package overlap
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // box is a box along the axes, in steps of the lattice.
 type box struct{ lo, hi [3]float64 }
@@ -55,91 +52,91 @@ type node struct {
 
 const leafSize = 4
 
-// newTree builds the tree over count facets from first on.
+// newTree builds the tree over count facets from first on, sorted along a curve
+// that fills space.
 func newTree(first, count int, boxOf func(uint32) box) *tree {
 	t := &tree{items: make([]uint32, count), boxes: make([]box, count)}
 	if count == 0 {
 		return t
 	}
-	mids := make([]mid, count)
-	for i := range mids {
-		f := uint32(first + i)
-		b := boxOf(f)
-		mids[i] = mid{[3]float32{float32(b.lo[0] + b.hi[0]), float32(b.lo[1] + b.hi[1]), float32(b.lo[2] + b.hi[2])}, f}
+	all := emptyBox()
+	unsorted := make([]box, count)
+	for i := range unsorted {
+		unsorted[i] = boxOf(uint32(first + i))
+		all.join(&unsorted[i])
 	}
-	t.nodes = make([]node, 1, 2*(count/2+1))
-	t.split(0, mids, 0)
-	for i := range t.items {
-		t.items[i] = mids[i].facet
-		t.boxes[i] = boxOf(mids[i].facet)
+	order := curveOrder(unsorted, &all)
+	for i, n := range order {
+		t.items[i] = uint32(first) + n
+		t.boxes[i] = unsorted[n]
 	}
+	t.nodes = make([]node, 1, 2*(count/leafSize*2+1))
+	t.split(0, 0, count)
 	t.fit()
 	return t
 }
 
-// mid is twice the middle of a facet's box.
-type mid struct {
-	at    [3]float32
-	facet uint32
-}
-
-// split makes node n of mids, which are items from the number from on.
-func (t *tree) split(n uint32, mids []mid, from int) {
-	if len(mids) <= leafSize {
-		t.nodes[n].left, t.nodes[n].count = uint32(from), uint32(len(mids))
+// split makes node n of the items from one number up to another.
+func (t *tree) split(n uint32, from, to int) {
+	if to-from <= leafSize {
+		t.nodes[n].left, t.nodes[n].count = uint32(from), uint32(to-from)
 		return
 	}
-	lo, hi := mids[0].at, mids[0].at
-	for i := range mids {
-		for k, x := range mids[i].at {
-			lo[k], hi[k] = min(lo[k], x), max(hi[k], x)
-		}
-	}
-	axis := 0
-	for k := range 3 {
-		if hi[k]-lo[k] > hi[axis]-lo[axis] {
-			axis = k
-		}
-	}
-	half := len(mids) / 2
-	halve(mids, half, axis)
 	left := uint32(len(t.nodes))
 	t.nodes = append(t.nodes, node{}, node{})
 	t.nodes[n].left = left
-	t.split(left, mids[:half], from)
-	t.split(left+1, mids[half:], from+half)
+	half := (from + to) / 2
+	t.split(left, from, half)
+	t.split(left+1, half, to)
 }
 
-// halve orders mids so that no one before number k lies beyond one after it
-// along the axis (quickselect, the median of three as pivot).
-func halve(m []mid, k, axis int) {
-	for len(m) > 12 {
-		a, b, c := m[0].at[axis], m[len(m)/2].at[axis], m[len(m)-1].at[axis]
-		pivot := max(min(a, b), min(max(a, b), c))
-		i, j := 0, len(m)-1
-		for i <= j {
-			for m[i].at[axis] < pivot {
-				i++
-			}
-			for m[j].at[axis] > pivot {
-				j--
-			}
-			if i <= j {
-				m[i], m[j] = m[j], m[i]
-				i++
-				j--
-			}
-		}
-		switch {
-		case k <= j:
-			m = m[:j+1]
-		case k >= i:
-			m, k = m[i:], k-i
-		default:
-			return
-		}
+// curveOrder returns the numbers of boxes in the order of their middles along a
+// Z-curve (G. M. Morton, 1966) of 2^10 steps a side, by a radix sort.
+func curveOrder(boxes []box, all *box) []uint32 {
+	const bits = 10
+	size := max(all.hi[0]-all.lo[0], all.hi[1]-all.lo[1], all.hi[2]-all.lo[2])
+	scale := 0.0
+	if size > 0 {
+		scale = (1<<bits - 1) / (2 * size)
 	}
-	slices.SortFunc(m, func(x, y mid) int { return sign(float64(x.at[axis] - y.at[axis])) })
+	type entry struct{ key, n uint32 }
+	a, b := make([]entry, len(boxes)), make([]entry, len(boxes))
+	for i := range boxes {
+		var key uint32
+		for k := range 3 {
+			key |= spread(uint32((boxes[i].lo[k]+boxes[i].hi[k]-2*all.lo[k])*scale)) << k
+		}
+		a[i] = entry{key, uint32(i)}
+	}
+	for shift := 0; shift < 3*bits; shift += bits {
+		var start [1<<bits + 1]int
+		for _, e := range a {
+			start[e.key>>shift&(1<<bits-1)+1]++
+		}
+		for i := range 1 << bits {
+			start[i+1] += start[i]
+		}
+		for _, e := range a {
+			d := e.key >> shift & (1<<bits - 1)
+			b[start[d]] = e
+			start[d]++
+		}
+		a, b = b, a
+	}
+	order := make([]uint32, len(a))
+	for i, e := range a {
+		order[i] = e.n
+	}
+	return order
+}
+
+// spread puts two zeros between the lowest ten bits of x.
+func spread(x uint32) uint32 {
+	x &= 1<<10 - 1
+	x = (x | x<<16) & 0x030000ff
+	x = (x | x<<8) & 0x0300f00f
+	x = (x | x<<4) & 0x030c30c3
+	return (x | x<<2) & 0x09249249
 }
 
 // fit sets the boxes of the nodes. Children come after their parents.

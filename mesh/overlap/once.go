@@ -1,6 +1,12 @@
 package overlap
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // Crossings says how a surface passes through itself.
 type Crossings struct {
@@ -29,10 +35,7 @@ func once(s soup, bits int) (soup, Crossings, error) {
 	if err != nil {
 		return s, c, err
 	}
-	a.treeOf(0).own(func(f, g uint32) bool {
-		err = a.visit(f, g)
-		return err == nil
-	})
+	err = a.meetOwn()
 	if c.Facets = len(a.head); err != nil || c.Facets == 0 && a.shells() < 2 {
 		return s, c, err
 	}
@@ -78,6 +81,48 @@ func once(s soup, bits int) (soup, Crossings, error) {
 	}
 	c.Extra = (whole - a.volume(kept)) * a.lattice.step * a.lattice.step * a.lattice.step
 	return a.chain(kept), c, nil
+}
+
+// meetOwn cuts all facets of one solid that meet. Most pairs are neighbors and
+// quickly told to have no more in common; that is done on all processors.
+func (a *arrangement) meetOwn() error {
+	t := a.treeOf(0)
+	list := t.chores(0, 7, nil)
+	pairs := make([][][2]uint32, len(list))
+	var next, seen atomic.Int64
+	var all sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(list) {
+					return
+				}
+				n := 0
+				t.do(list[i], func(f, g uint32) bool {
+					if n++; n%1000 == 0 && int(seen.Add(1000)) > a.limit.pairs {
+						return false
+					}
+					if !a.apart(f, g) {
+						pairs[i] = append(pairs[i], [2]uint32{f, g})
+					}
+					return true
+				})
+			}
+		})
+	}
+	all.Wait()
+	if int(seen.Load()) > a.limit.pairs {
+		return &TooManyError{What: "pairs of facets near each other", Most: a.limit.pairs}
+	}
+	for _, part := range pairs {
+		for _, p := range part {
+			if err := a.meet(p[0], p[1]); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // shells returns how many parts of the surface do not even touch in a corner.

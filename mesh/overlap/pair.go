@@ -15,36 +15,54 @@ func (f *found) add(v uint32) {
 	}
 }
 
+// shared returns how many corners two facets have in common.
+func (t *facet) shared(u *facet) int {
+	n := 0
+	for _, v := range t.v {
+		if u.corner(v) >= 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// apart reports whether two facets have nothing in common but an edge or a
+// corner that they share. It changes nothing, so that many can ask at once.
+func (a *arrangement) apart(f, g uint32) bool {
+	t, u := &a.facets[f], &a.facets[g]
+	shared := t.shared(u)
+	s, apart := a.sides(t, u, shared)
+	switch {
+	case apart:
+		return true
+	case shared == 2:
+		return s != [3]int{} || a.unfolded(t, u)
+	case s == [3]int{}:
+		return false
+	}
+	_, apart = a.sides(u, t, shared)
+	return apart
+}
+
 // meet finds what two facets have in common and cuts both with it. All is
 // decided by signs of tetrahedra of their corners, which are exact.
 func (a *arrangement) meet(f, g uint32) error {
 	t, u := &a.facets[f], &a.facets[g]
-	shared := 0
-	for _, v := range t.v {
-		if u.corner(v) >= 0 {
-			shared++
-		}
-	}
+	shared := t.shared(u)
 	s, apart := a.sides(t, u, shared)
-	if apart {
+	if apart || shared == 2 && (s != [3]int{} || a.unfolded(t, u)) {
 		return nil
 	}
 	if s == [3]int{} {
-		if shared == 2 && a.unfolded(t, u) {
-			return nil
-		}
 		return a.flush(f, g)
-	}
-	if shared == 2 { // an edge in common, and nothing but
-		return nil
 	}
 	r, apart := a.sides(u, t, shared)
 	if apart {
 		return nil
 	}
 	var common found
-	a.passes(t, f, u, g, &s, &common)
-	a.passes(u, g, t, f, &r, &common)
+	a.passes(t, u, g, &s, &common)
+	a.passes(u, t, f, &r, &common)
 	switch common.n {
 	case 1:
 		return a.cutBoth(f, g, common.p[0], common.p[0])
@@ -105,9 +123,9 @@ func (a *arrangement) unfolded(t, u *facet) bool {
 	return false
 }
 
-// passes finds where the corners and edges of t, facet f, are in u, facet g,
+// passes finds where the corners and edges of t are in u, which is facet g,
 // given the sides of t's corners.
-func (a *arrangement) passes(t *facet, f uint32, u *facet, g uint32, s *[3]int, to *found) {
+func (a *arrangement) passes(t, u *facet, g uint32, s *[3]int, to *found) {
 	for k := range 3 {
 		i, j := t.v[k], t.v[(k+1)%3]
 		if s[k] == 0 && (u.corner(i) >= 0 || a.covers(u, i)) {

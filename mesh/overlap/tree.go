@@ -188,9 +188,30 @@ func (b *box) extent() float64 {
 	return b.hi[0] - b.lo[0] + b.hi[1] - b.lo[1] + b.hi[2] - b.lo[2]
 }
 
-// own calls visit once for each two facets of t whose boxes meet.
-func (t *tree) own(visit func(f, g uint32) bool) bool {
-	return len(t.nodes) == 0 || t.within(0, visit)
+// chores are parts of the work of going through pairs, which several can share:
+// the facets under node m with each other where m and n are the same, else with
+// those under node n.
+type chore struct{ m, n uint32 }
+
+// chores returns the work of going through all pairs of t's facets, in parts.
+func (t *tree) chores(m uint32, depth int, list []chore) []chore {
+	if len(t.nodes) == 0 {
+		return list
+	}
+	if n := &t.nodes[m]; depth > 0 && n.count == 0 {
+		list = t.chores(n.left, depth-1, list)
+		list = t.chores(n.left+1, depth-1, list)
+		return append(list, chore{n.left, n.left + 1})
+	}
+	return append(list, chore{m, m})
+}
+
+// do calls visit once for each two facets of a chore whose boxes meet.
+func (t *tree) do(c chore, visit func(f, g uint32) bool) bool {
+	if c.m == c.n {
+		return t.within(c.m, visit)
+	}
+	return t.cross(t, c.m, c.n, &t.nodes[0].box, visit)
 }
 
 func (t *tree) within(m uint32, visit func(f, g uint32) bool) bool {

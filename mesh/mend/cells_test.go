@@ -10,16 +10,14 @@ import (
 
 // Files of up to four sound boxes with whole coordinates up to three: they
 // share faces, edges and corners, nest and cross. Each must be closed, and the
-// volume must be that of the union, counted in unit cells, unless there is a
-// warning; then it is more, by no more than what the boxes share.
+// volume and the surface must be those of the union, counted in unit cells.
 func TestBoxesInOneFile(t *testing.T) {
 	const n, cases = 3, 1000
 	random := rand.New(rand.NewPCG(8, 9))
-	warned := 0
+	crossing := 0
 	for i := range cases {
 		var boxes []*mesh.Mesh
 		var cells [n * n * n]bool
-		sum := 0.0
 		for range 1 + random.IntN(4) {
 			var lo, hi [3]int
 			for k := range 3 {
@@ -30,7 +28,6 @@ func TestBoxesInOneFile(t *testing.T) {
 				x, y, z := c%n, c/n%n, c/n/n
 				if x >= lo[0] && x < hi[0] && y >= lo[1] && y < hi[1] && z >= lo[2] && z < hi[2] {
 					cells[c] = true
-					sum++
 				}
 			}
 			b := brick(float64(lo[0]), float64(lo[1]), float64(lo[2]), float64(hi[0]), float64(hi[1]), float64(hi[2]))
@@ -54,16 +51,37 @@ func TestBoxesInOneFile(t *testing.T) {
 			t.Errorf("case %d: Close = %v", i, err)
 			continue
 		}
-		if len(res.Warnings) > 0 {
-			warned++
-			if res.Volume < union-1e-9 || res.Volume > sum+1e-9 {
-				t.Errorf("case %d: volume %g, want between %g and %g; warned %q", i, res.Volume, union, sum, res.Warnings)
-			}
-		} else if d := res.Volume - union; d > 1e-9 || d < -1e-9 {
-			t.Errorf("case %d: volume %g, want %g; pairs %v, said %q", i, res.Volume, union, res.Pairs, res.Mended)
+		if d := res.Volume - union; d > 1e-12 || d < -1e-12 || len(res.Warnings) > 0 {
+			t.Errorf("case %d: volume %g, want %g; pairs %v, said %q, warned %q", i, res.Volume, union, res.Pairs, res.Mended, res.Warnings)
+		}
+		if d := res.Area - cellSurface(n, func(c int) bool { return cells[c] }); d > 1e-12 || d < -1e-12 {
+			t.Errorf("case %d: area %g, off by %g", i, res.Area, d)
+		}
+		if res.Extra > 0.5 {
+			crossing++
 		}
 	}
-	if warned == 0 || warned > cases*3/4 {
-		t.Errorf("%d of %d files warned about, want some", warned, cases)
+	if crossing < cases/10 {
+		t.Errorf("%d of %d files cross themselves, want more", crossing, cases)
 	}
+}
+
+// cellSurface returns the surface of the filled cells of a cube of n a side.
+func cellSurface(n int, filled func(c int) bool) float64 {
+	at := func(x, y, z int) bool {
+		return min(x, y, z) >= 0 && max(x, y, z) < n && filled((z*n+y)*n+x)
+	}
+	area := 0.0
+	for x := -1; x < n; x++ {
+		for y := -1; y < n; y++ {
+			for z := -1; z < n; z++ {
+				for _, other := range [3]bool{at(x+1, y, z), at(x, y+1, z), at(x, y, z+1)} {
+					if other != at(x, y, z) {
+						area++
+					}
+				}
+			}
+		}
+	}
+	return area
 }

@@ -179,7 +179,6 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 		return nil, err
 	}
 	w.tellNesting()
-	w.markOverlaps(list, start, surfaces)
 	w.mate, w.fans = nil, nil // let the memory go
 	scratch := make([]uint32, len(w.verts))
 	for i := range scratch {
@@ -203,9 +202,9 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 	if len(tris) == 0 {
 		return nil, &EmptyError{w.name, "it is closed but bounds no volume: it has no thickness"}
 	}
-	out, err := solid(w.verts, tris, scratch)
+	out, err := w.unite(tris)
 	if err != nil {
-		return nil, fmt.Errorf("%s%w", prefix(w.name), err)
+		return nil, err
 	}
 	w.report.Kept, w.report.Volume, w.report.Area = out.Triangles(), out.Volume(), out.Area()
 	if w.report.VolumeDoubt > 1e-3*w.report.Volume {

@@ -104,6 +104,12 @@ func (w *work) material(closed []int) {
 // numbered in order of appearance. Scratch holds none for every vertex, before
 // and after.
 func solid(verts []r3.Vec, list [][3]uint32, scratch []uint32) (*mesh.Solid, error) {
+	return mesh.NewSolid(renumber(verts, list, scratch))
+}
+
+// renumber returns triangles with vertices of their own, numbered in order of
+// appearance. Scratch holds none for every vertex, before and after.
+func renumber(verts []r3.Vec, list [][3]uint32, scratch []uint32) ([]r3.Vec, [][3]uint32) {
 	tris := make([][3]uint32, len(list))
 	own := make([]r3.Vec, 0, len(list)/2+4)
 	for i, t := range list {
@@ -120,11 +126,10 @@ func solid(verts []r3.Vec, list [][3]uint32, scratch []uint32) (*mesh.Solid, err
 			scratch[v] = none
 		}
 	}
-	return mesh.NewSolid(own, tris)
+	return own, tris
 }
 
-// tellNesting says in words what was made of shells that are not outer ones,
-// and which of them cross.
+// tellNesting says in words what was made of shells that are not outer ones.
 func (w *work) tellNesting() {
 	u := unit(w.opt.Unit)
 	for i, s := range w.shells {
@@ -142,15 +147,6 @@ func (w *work) tellNesting() {
 			w.mended("left out shell %d, which is the same as another", i+1)
 		case Nothing:
 			w.mended("left out shell %d near %s, which is closed but bounds no volume", i+1, place(s.Box.Center()))
-		}
-	}
-	for _, p := range w.report.Pairs {
-		if p.Relation == Crossing && w.shells[p.A].Kind == Outer && w.shells[p.B].Kind == Outer {
-			text := fmt.Sprintf("shells %d and %d cross: the water that both displace is counted twice", p.A+1, p.B+1)
-			if w.shells[p.A].Inverted != w.shells[p.B].Inverted {
-				text += "; one of them was inside out: if it was meant as a pocket, cut it in the CAD program"
-			}
-			w.report.Warnings = append(w.report.Warnings, text)
 		}
 	}
 }

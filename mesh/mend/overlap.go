@@ -1,68 +1,68 @@
 package mend
 
 import (
-	"cmp"
+	"errors"
 	"fmt"
-	"math/rand/v2"
-	"slices"
+
+	"millpond/mesh"
+	"millpond/mesh/overlap"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// markOverlaps finds shells that overlap themselves. Only those are looked at
-// that have edges with more than two facets: there two bodies may have been
-// taken for one shell. A shell without such edges that crosses itself is not
-// found.
-func (w *work) markOverlaps(list, start []uint32, surfaces []*surface) {
-	onFan := make(map[uint32]bool)
-	for _, fan := range w.fans {
-		for _, h := range fan {
-			onFan[h/3] = true
-		}
+// trifle is the share of the volume below which crossings are not worth a
+// word: facets that rounding or a fillet pushed through their neighbors.
+const trifle = 1e-6
+
+// unite replaces the triangles by the surface of all they wind around, where
+// they pass through themselves, so that water is displaced once. Shells that
+// do not touch the others are unchanged.
+func (w *work) unite(tris [][3]uint32) (*mesh.Solid, error) {
+	verts, tris := compact(w.verts, tris)
+	own, tris, crossings, err := overlap.Once(verts, tris)
+	var tooMany *overlap.TooManyError
+	switch {
+	case errors.As(err, &tooMany):
+		return nil, &InputError{w.name, -1, "it passes through itself too often to be put right, with " + tooMany.Error()}
+	case err != nil:
+		return nil, &InputError{w.name, -1, "it passes through itself and cannot be put right: join its bodies in the CAD program and export one"}
 	}
-	for i := range w.shells {
-		s := &w.shells[i]
-		if s.Kind != Outer || s.SharedEdges == 0 {
-			continue
-		}
-		var facets []uint32 // numbers within the surface
-		for j, t := range list[start[i]:start[i+1]] {
-			if onFan[t] {
-				facets = append(facets, uint32(j))
-			}
-		}
-		if surfaces[i].overlapsItself(facets) {
-			s.Overlaps = true
-			w.report.Warnings = append(w.report.Warnings,
-				fmt.Sprintf("shell %d overlaps itself: the water there is counted twice", i+1))
-		}
+	w.report.Crossing, w.report.Extra = crossings.Facets, crossings.Extra
+	s, err := mesh.NewSolid(own, tris)
+	if err != nil {
+		return nil, fmt.Errorf("%s%w", prefix(w.name), err)
 	}
+	w.tellCrossing(s.Volume())
+	return s, nil
 }
 
-// overlapsItself reports whether a line through one of the facets runs through
-// something twice enclosed, or enclosed inside out, that is thicker than the
-// tolerance.
-func (s *surface) overlapsItself(facets []uint32) bool {
-	tol := tolerance(&s.box, &s.box)
-	random := rand.New(rand.NewPCG(3, 4))
-	step := len(facets)/mostLines + 1
-	for i := 0; i < len(facets); i += step {
-		t := s.triangle(facets[i])
-		n, ok := facing(t, tol)
-		if !ok {
-			continue
-		}
-		hits, ok := s.lineHits(t.Centroid(), n, random)
-		if !ok {
-			continue
-		}
-		slices.SortFunc(hits, func(a, b hit) int { return cmp.Compare(a.t, b.t) })
-		winding := 0
-		for j, h := range hits[:max(0, len(hits)-1)] {
-			winding += h.turn
-			next := hits[j+1]
-			if (winding > 1 || winding < 0) && (next.t-h.t)*min(h.lean, next.lean) > tol {
-				return true
-			}
+// compact returns the triangles with vertices of their own, numbered in order
+// of appearance.
+func compact(verts []r3.Vec, list [][3]uint32) ([]r3.Vec, [][3]uint32) {
+	scratch := make([]uint32, len(verts))
+	for i := range scratch {
+		scratch[i] = none
+	}
+	return renumber(verts, list, scratch)
+}
+
+// tellCrossing says what counting once has taken away.
+func (w *work) tellCrossing(volume float64) {
+	u := unit(w.opt.Unit)
+	if w.report.Extra > trifle*volume {
+		w.mended("%s cross or lie on others: %s that the surface winds around more than once is counted once (%s of the volume)",
+			count(w.report.Crossing, "facet"), u.volume(w.report.Extra), percent(w.report.Extra/volume))
+	}
+	if w.report.Extra < -trifle*volume {
+		w.mended("%s cross or lie on others: %s that the surface encloses inside out is left out",
+			count(w.report.Crossing, "facet"), u.volume(-w.report.Extra))
+	}
+	for _, p := range w.report.Pairs {
+		a, b := &w.shells[p.A], &w.shells[p.B]
+		if p.Relation == Crossing && a.Kind == Outer && b.Kind == Outer && a.Inverted != b.Inverted {
+			w.report.Warnings = append(w.report.Warnings, fmt.Sprintf(
+				"shells %d and %d cross and one of them was inside out: it was turned and counts as solid; if it was meant as a pocket, cut it in the CAD program",
+				p.A+1, p.B+1))
 		}
 	}
-	return false
 }

@@ -137,8 +137,8 @@ func TestRubbish(t *testing.T) {
 				sum += s.Volume
 			}
 		}
-		if got := res.Solid.Volume(); math.Abs(got-sum) > 1e-9*sum+1e-14*8 || !(got > 0) {
-			t.Errorf("volume %g, shells %g", got, sum)
+		if got := res.Solid.Volume(); math.Abs(got+res.Extra-sum) > 1e-9*sum+1e-14*8 || !(got > 0) {
+			t.Errorf("volume %g, shells %g, counted twice %g", got, sum, res.Extra)
 		}
 	})
 }

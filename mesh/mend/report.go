@@ -74,6 +74,13 @@ type Report struct {
 	Shells []Shell // the longest box diagonal first
 	Pairs  []Pair  // shells that touch, cross, nest or coincide
 
+	// Crossing counts facets of outer shells that others pass through or lie
+	// on. Extra is the volume that was enclosed more than once by them and
+	// counts once now; what was enclosed inside out, and is left out, counts
+	// against it.
+	Crossing int
+	Extra    float64
+
 	Volume, Area float64 // of the Solid: what displaces
 	// Material is the volume of what the shells bound with their cavities
 	// taken out: what is printed or cast.
@@ -98,7 +105,6 @@ type Shell struct {
 	SharedEdges int  // edges of this shell with more than two facets on them
 	Flipped     int  // facets turned to agree with the rest
 	Inverted    bool // the whole shell was inside out and was turned
-	Overlaps    bool // the shell overlaps itself; looked for at shared edges only
 
 	Kind Kind
 	// Depth is the number of shells around this one, Parent the index of the

@@ -137,14 +137,20 @@ func TestInTheHollowOfACup(t *testing.T) {
 	}
 }
 
-// Shells that cross are warned about, and one that is there twice in other
+// What shells share counts once, and a shell that is there twice in other
 // facets is left out.
 func TestCrossingShells(t *testing.T) {
 	a := brick(0, 0, 0, 2, 2, 2)
 	res := mustClose(t, shape.Join(a, brick(1, 1, 1, 3, 3, 3)), Options{})
-	wantVolume(t, "volume", res.Volume, 16)
-	if len(res.Pairs) != 1 || res.Pairs[0].Relation != Crossing || !said(res.Warnings, "shells 1 and 2 cross") {
-		t.Errorf("pairs %v, warned %q, want two that cross", res.Pairs, res.Warnings)
+	wantVolume(t, "volume", res.Volume, 15)
+	wantVolume(t, "what is counted once", res.Extra, 1)
+	if len(res.Pairs) != 1 || res.Pairs[0].Relation != Crossing || !said(res.Mended, "1 cubic units that the surface winds around more than once") {
+		t.Errorf("pairs %v, mended %q, want two that cross", res.Pairs, res.Mended)
+	}
+	res = mustClose(t, shape.Join(a, shape.InsideOut(brick(1, 1, 1, 3, 3, 3))), Options{})
+	wantVolume(t, "volume", res.Volume, 15)
+	if !said(res.Warnings, "meant as a pocket") {
+		t.Errorf("warned %q, want a word on the shell turned", res.Warnings)
 	}
 	res = mustClose(t, shape.Join(a, shape.Refined(a)), Options{})
 	wantVolume(t, "volume", res.Volume, 8)

@@ -13,8 +13,8 @@
 //
 // # How
 //
-// The corners are put on a lattice of 2^-45 of the size, finer than float32 by
-// 2^21, and from there on all is decided in whole numbers, with float64 to
+// The corners are put on a lattice of 2^-50 of the size, finer than float32 by
+// 2^26, and from there on all is decided in whole numbers, with float64 to
 // settle what is clear. There is no tolerance: coplanar facets, edges on edges
 // and corners on facets are cases like any other.
 //

@@ -6,13 +6,10 @@ import (
 	"math/bits"
 )
 
-// spot is a point of the lattice. No coordinate is larger than reach, so that
-// the difference of two fits in 48 bits with its sign, a product of two of
-// those in 96, and one of three in 144.
+// spot is a point of the lattice. No coordinate is larger than 2^fine, so that
+// the difference of two has 51 bits, and is exact in float64; the difference of
+// two products of those has 103 bits, and a sum of three products of three, 156.
 type spot [3]int64
-
-// reach bounds the coordinates of a spot.
-const reach = 1 << 46
 
 // wide is a signed integer of 192 bits, in two's complement.
 type wide struct {

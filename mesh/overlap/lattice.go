@@ -17,8 +17,8 @@ type lattice struct {
 
 // fine is how many times, as a power of two, the lattice divides the size of
 // what is in it. Float32 has 24 bits, so that files lie on the lattice but for
-// coordinates under 2^-20 of the size, whose last bits are lost.
-const fine = 45
+// coordinates under 2^-25 of the size, whose last bits are lost.
+const fine = 50
 
 // newLattice returns the lattice for what lies in a box, with the given number
 // of bits.

@@ -177,10 +177,9 @@ func (a *arrangement) sideOf(t *facet, p *piece, v *view) int {
 	zx, xz := bz*cx, bx*cz
 	xy, yx := bx*cy, by*cx
 	det := (yz-zy)*dx + (zx-xz)*dy + (xy-yx)*dz
-	const e = 2*slack + 0x1p-6 // how far off the point is, as in rough
-	bound := (math.Abs(yz)+math.Abs(zy))*(0x1p-50*math.Abs(dx)+e) +
-		(math.Abs(zx)+math.Abs(xz))*(0x1p-50*math.Abs(dy)+e) +
-		(math.Abs(xy)+math.Abs(yx))*(0x1p-50*math.Abs(dz)+e)
+	bound := (math.Abs(yz)+math.Abs(zy))*(0x1p-50*math.Abs(dx)+slack) +
+		(math.Abs(zx)+math.Abs(xz))*(0x1p-50*math.Abs(dy)+slack) +
+		(math.Abs(xy)+math.Abs(yx))*(0x1p-50*math.Abs(dz)+slack)
 	switch {
 	case det > bound:
 		return 1

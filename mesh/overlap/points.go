@@ -20,10 +20,11 @@ type points struct {
 
 const none = ^uint32(0)
 
-// slack is how far off the coordinates of a point that is no spot may be, in
-// steps of the lattice: half a unit in the last place of numbers up to reach,
-// and what cutting to a cell takes.
-const slack = 0x1p-6 + 0x1p-11
+// slack bounds how far off the float64 coordinates of anything are, and the
+// difference of two of them, in steps of the lattice. For a point that is no
+// spot, rounding to float64 and cutting to a cell make 2^-4 and 2^-12; for one
+// within a piece, the mean of three such, it is 0.7; a difference adds 2^-3.
+const slack = 1
 
 // fraction is a point in homogeneous coordinates: x, y and z times w, and w,
 // which is positive.
@@ -195,9 +196,9 @@ func (p *points) order(axis int, i, j uint32) int {
 	switch {
 	case p.isSpot(i) && p.isSpot(j):
 		return sign(d)
-	case d > 2*slack:
+	case d > slack:
 		return 1
-	case d < -2*slack:
+	case d < -slack:
 		return -1
 	}
 	f, g := p.exact(i, &p.work[0]), p.exact(j, &p.work[1])

@@ -13,6 +13,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/mesh"
+	"millpond/mesh/mend"
 	"millpond/mesh/meshfile"
 	"millpond/mesh/overlap"
 )
@@ -202,7 +203,16 @@ func (ref *reference) solids(t testing.TB) []*mesh.Solid {
 			}
 			m = file.Mesh
 		}
-		all = append(all, once(t, m))
+		if ref.Name != "cavity_filled" {
+			all = append(all, once(t, m))
+			continue
+		}
+		// There water does not reach the cavity: so says package mend.
+		res, err := mend.Close(m, mend.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, res.Solid)
 	}
 	return all
 }

@@ -20,7 +20,7 @@ import (
 // the outer one.
 //
 // Maps that turn by right angles or mirror are followed exactly; others round
-// the others' corners to 2^-45 of the size.
+// the others' corners to 2^-50 of the size.
 //
 // It fails with a [*TooManyError] when too many facets lie over one another, and
 // with another error when a result fails its checks.

@@ -23,9 +23,7 @@ func rough(axis uint8, a, b, c *[3]float64) int {
 	u, v := plane(axis)
 	pu, pv, qu, qv := b[u]-a[u], b[v]-a[v], c[u]-a[u], c[v]-a[v]
 	p, q := pu*qv, pv*qu
-	// Each difference is off by the slack of its two ends and a rounding.
-	const e = 2*slack + 0x1p-6
-	bound := e*(math.Abs(pu)+math.Abs(pv)+math.Abs(qu)+math.Abs(qv)+2*e) + 0x1p-51*(math.Abs(p)+math.Abs(q))
+	bound := slack*(math.Abs(pu)+math.Abs(pv)+math.Abs(qu)+math.Abs(qv)+2*slack) + 0x1p-51*(math.Abs(p)+math.Abs(q))
 	switch det := p - q; {
 	case det > bound:
 		return 1

@@ -147,7 +147,7 @@ func (a *arrangement) onStretch(v uint32, e [2]uint32) bool {
 	}
 	p, q, r := &a.at[v], &a.at[e[0]], &a.at[e[1]]
 	for k := range 3 {
-		if p[k] < min(q[k], r[k])-2*slack || p[k] > max(q[k], r[k])+2*slack {
+		if p[k] < min(q[k], r[k])-slack || p[k] > max(q[k], r[k])+slack {
 			return false
 		}
 	}

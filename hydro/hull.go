@@ -51,9 +51,9 @@ func NewHull(terms []Term) (*Hull, error) {
 	h.center = r3.Scale(0.5, r3.Add(lo, hi))
 	h.size = r3.Norm(r3.Sub(hi, lo)) / 2
 	for _, t := range terms {
-		v := t.Weight * t.Volume()
-		h.volume += v
-		h.moment = r3.Add(h.moment, r3.Scale(v, r3.Sub(t.Centroid(), h.center)))
+		whole := t.Whole(h.center).Scale(t.Weight)
+		h.volume += whole.Volume
+		h.moment = r3.Add(h.moment, whole.Moment)
 	}
 	if !(h.volume > 0) {
 		return nil, fmt.Errorf("the parts that displace enclose %g m3 in all: nothing floats", h.volume)

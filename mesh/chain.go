@@ -34,3 +34,7 @@ func NewChain(vertices []r3.Vec, triangles [][3]uint32) (*Solid, error) {
 	s.sumWhole()
 	return s, nil
 }
+
+// Whole returns the volume and its first moment about the point about. Unlike
+// the centroid, the moment has a meaning where the volume is zero.
+func (p Placed) Whole(about r3.Vec) Section { return p.all(about) }

@@ -33,10 +33,27 @@ type Solid struct {
 // not finite, the triangles do not form a closed chain, or the volume they
 // enclose is not positive.
 func NewSolid(vertices []r3.Vec, triangles [][3]uint32) (*Solid, error) {
-	s, err := NewChain(vertices, triangles)
+	if len(triangles) == 0 {
+		return nil, fmt.Errorf("mesh: no triangles")
+	}
+	box, err := boundingBox(vertices)
 	if err != nil {
 		return nil, err
 	}
+	if err := checkClosed(triangles, len(vertices)); err != nil {
+		return nil, err
+	}
+	mid := box.Center()
+	s := &Solid{
+		origin:    r3.Vec{X: float64(float32(mid.X)), Y: float64(float32(mid.Y)), Z: float64(float32(mid.Z))},
+		vertices:  vertices,
+		triangles: triangles,
+	}
+	for i, v := range vertices {
+		vertices[i] = r3.Sub(v, s.origin)
+	}
+	s.box = r3.Box{Min: r3.Sub(box.Min, s.origin), Max: r3.Sub(box.Max, s.origin)}
+	s.sumWhole()
 	if !(s.whole.Volume > 0) {
 		return nil, fmt.Errorf("mesh: the enclosed volume is %g, it must be positive: is the surface inside out?", s.whole.Volume)
 	}

@@ -232,15 +232,15 @@ func TestAttitudesOfConeAndParaboloid(t *testing.T) {
 		down, up   bool // stays apex down, apex up (cones only)
 		downGM, gm float64
 	}{
-		{"cone", shape.ConeDown(tan, 1, 128), 0.45, true, true, gmCone(0.45), gmCone(0.55) * 0.55 / 0.45},
-		{"cone", shape.ConeDown(tan, 1, 128), 0.40, false, true, 0, 0},
-		{"cone", shape.ConeDown(tan, 1, 128), 0.44, true, true, gmCone(0.44), 0},
-		{"cone", shape.ConeDown(tan, 1, 128), 0.60, true, false, gmCone(0.6), 0},
-		{"paraboloid", shape.Paraboloid(0.1, 0.25, 128, 60), 0.17, true, false, gmParaboloid(0.25, 0.17), 0},
-		{"paraboloid", shape.Paraboloid(0.1, 0.25, 128, 60), 0.15, false, false, 0, 0},
-		{"paraboloid", shape.Paraboloid(0.1, 0.40, 128, 60), 0.40, true, false, gmParaboloid(0.4, 0.4), 0},
-		{"paraboloid", shape.Paraboloid(0.1, 0.40, 128, 60), 0.38, false, false, 0, 0},
-		{"paraboloid", shape.Paraboloid(0.1, 0.14, 128, 60), 0.05, true, false, gmParaboloid(0.14, 0.05), 0},
+		{"cone", shape.ConeDown(tan, 1, 64), 0.45, true, true, gmCone(0.45), gmCone(0.55) * 0.55 / 0.45},
+		{"cone", shape.ConeDown(tan, 1, 64), 0.40, false, true, 0, 0},
+		{"cone", shape.ConeDown(tan, 1, 64), 0.44, true, true, gmCone(0.44), 0},
+		{"cone", shape.ConeDown(tan, 1, 64), 0.60, true, false, gmCone(0.6), 0},
+		{"paraboloid", shape.Paraboloid(0.1, 0.25, 64, 40), 0.17, true, false, gmParaboloid(0.25, 0.17), 0},
+		{"paraboloid", shape.Paraboloid(0.1, 0.25, 64, 40), 0.15, false, false, 0, 0},
+		{"paraboloid", shape.Paraboloid(0.1, 0.40, 64, 40), 0.40, true, false, gmParaboloid(0.4, 0.4), 0},
+		{"paraboloid", shape.Paraboloid(0.1, 0.40, 64, 40), 0.38, false, false, 0, 0},
+		{"paraboloid", shape.Paraboloid(0.1, 0.14, 64, 40), 0.05, true, false, gmParaboloid(0.14, 0.05), 0},
 	} {
 		a := attitudes(t, homogeneous(t, c.mesh, c.rho))
 		down, up := false, false
@@ -270,13 +270,13 @@ func TestAttitudesOfConeAndParaboloid(t *testing.T) {
 // way up (closed form). Level on its side it is just neutral then, so that the
 // list of all its attitudes cannot be counted complete.
 func TestConeHalfUnder(t *testing.T) {
-	b := homogeneous(t, shape.ConeDown(math.Tan(math.Pi/6), 1, 360), 0.5)
+	b := homogeneous(t, shape.ConeDown(math.Tan(math.Pi/6), 1, 180), 0.5)
 	for _, z := range []float64{1, -1} {
 		r, err := b.RestFrom(hydro.Attitude{Up: r3.Vec{Z: z}, Height: math.NaN()})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if gm, _ := r.GMLeast(); math.Abs(gm-0.0437005) > 2e-5 || math.Abs(r.Up.Z-z) > 1e-12 {
+		if gm, _ := r.GMLeast(); math.Abs(gm-0.0437005) > 1e-4 || math.Abs(r.Up.Z-z) > 1e-12 {
 			t.Errorf("cone with up %g: rests at %v with GM %.7f, want 0.0437005", z, r.Up, gm)
 		}
 	}

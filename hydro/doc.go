@@ -12,7 +12,8 @@
 // [Body] from it with a mass, a CG and a water density, and ask [Body.Rest].
 // A State at rest then answers how it moves when mass is added
 // ([Body.Response]) and how much it takes until a place goes under
-// ([Body.FirstWet]).
+// ([Body.FirstWet]). [Body.Attitudes] finds every other way the body can float,
+// and [Rest.Righting] follows it as it is heeled or pitched.
 //
 // # Energy
 //

@@ -27,9 +27,8 @@ type Righting struct {
 	Jumps  []Jump
 	Cuts   int
 
-	march  march
-	places []heeled // one for each of Points
-	rest   int      // which of them is the rest
+	march    march
+	branches [2]branch // to falling angles, to rising ones
 }
 
 // RightingPoint is a place on a righting curve.
@@ -54,6 +53,9 @@ type RightingOptions struct {
 	// From and To bound the angles, rad; both 0 means all the way around. The
 	// curve always runs through the rest.
 	From, To float64
+	// AsAsked follows the curve only as far as what is asked of it needs.
+	// Points, Jumps and Cuts are not filled in.
+	AsAsked bool
 }
 
 // AxisError says that a body rests with the free axis upright, where the angle
@@ -90,52 +92,80 @@ func (r *Rest) Righting(o RightingOptions) (*Righting, error) {
 	c := &Righting{Axis: o.Axis, march: march{body: b, axis: o.Axis}}
 	start := b.heel(o.Axis, angle, free, r.at.e)
 	c.march.cuts++
-	up, err := c.outward(start, o.Step, 1, o.To)
-	if err != nil {
-		return nil, err
-	}
-	down, err := c.outward(start, o.Step, -1, o.From)
-	if err != nil {
-		return nil, err
-	}
-	for i := len(down) - 1; i > 0; i-- {
-		c.places = append(c.places, down[i])
-	}
-	c.rest = len(c.places)
-	c.places = append(c.places, up...)
 	c.Start = c.point(&start, start.energy)
 	c.GM = c.Start.gmToward(start.toA)
-	for i := range c.places {
-		c.Points = append(c.Points, c.point(&c.places[i], start.energy))
+	for i, end := range []float64{o.From, o.To} {
+		c.branches[i] = newBranch(start, o.Step, float64(2*i-1), end)
+	}
+	if o.AsAsked {
+		return c, nil
+	}
+	for i := range c.branches {
+		for more := true; more; {
+			var err error
+			if more, err = c.grow(&c.branches[i]); err != nil {
+				return nil, err
+			}
+		}
+	}
+	falling, rising := c.branches[0].places, c.branches[1].places
+	for i := len(falling) - 1; i > 0; i-- {
+		c.Points = append(c.Points, c.point(&falling[i], start.energy))
+	}
+	for i := range rising {
+		c.Points = append(c.Points, c.point(&rising[i], start.energy))
 	}
 	c.Jumps, c.Cuts = c.march.jumps, c.march.cuts
 	slices.SortFunc(c.Jumps, func(i, j Jump) int { return cmp.Compare(i.Angle, j.Angle) })
 	return c, nil
 }
 
-// outward follows the curve from the start by whole steps to the angle end,
-// nothing where that lies the other way.
-func (c *Righting) outward(start heeled, step, sign, end float64) ([]heeled, error) {
-	out := []heeled{start}
+// branch is one side of a righting curve, from rest outward by whole steps.
+type branch struct {
+	sign, step, end float64
+	next            float64 // how many steps from zero the next place lies
+	places          []heeled
+}
+
+func newBranch(start heeled, step, sign, end float64) branch {
+	b := branch{sign: sign, step: step, end: end, places: []heeled{start}}
+	b.next = math.Floor(sign*start.a/step) + 1
+	if b.next*step-sign*start.a < 1e-9 {
+		b.next++
+	}
+	return b
+}
+
+// last returns the outermost place so far.
+func (b *branch) last() *heeled { return &b.places[len(b.places)-1] }
+
+// grow follows a branch one step on, which may add more than one place, and
+// reports whether it could.
+func (c *Righting) grow(b *branch) (bool, error) {
+	a := b.sign * b.next * b.step
+	if b.next*b.step >= b.sign*b.end-1e-9 {
+		a = b.end
+	}
+	if b.sign*(a-b.last().a) <= 0 {
+		return false, nil
+	}
+	b.next++
 	var err error
-	for k := math.Floor(sign*start.a/step) + 1; ; k++ {
-		a := sign * k * step
-		if k*step-sign*start.a < 1e-9 {
-			continue
-		}
-		if k*step >= sign*end-1e-9 {
-			a = end
-		}
-		if sign*(a-start.a) <= 0 {
-			return out, nil
-		}
-		if out, err = c.march.to(out, a); err != nil {
-			return nil, fmt.Errorf("%s of %.2f deg: %w", c.Axis, a*180/math.Pi, err)
-		}
-		if a == end {
-			return out, nil
+	if b.places, err = c.march.to(b.places, a); err != nil {
+		return false, fmt.Errorf("%s of %.2f deg: %w", c.Axis, a*180/math.Pi, err)
+	}
+	return true, nil
+}
+
+// place returns place i of a branch, following it so far if need be; nil where it
+// ends before.
+func (c *Righting) place(b *branch, i int) (*heeled, error) {
+	for i >= len(b.places) {
+		if more, err := c.grow(b); err != nil || !more {
+			return nil, err
 		}
 	}
+	return &b.places[i], nil
 }
 
 // point makes a curve point of a place.

@@ -21,66 +21,83 @@ type RightingSide struct {
 // Sides returns the two sides of the curve, that of falling angles and that of
 // rising ones.
 func (c *Righting) Sides() (falling, rising RightingSide, err error) {
-	if falling, err = c.side(-1); err != nil {
+	if falling, err = c.side(&c.branches[0]); err != nil {
 		return falling, rising, err
 	}
-	rising, err = c.side(1)
+	rising, err = c.side(&c.branches[1])
 	return falling, rising, err
 }
 
-// side works out the side of rising (1) or falling (-1) angles.
-func (c *Righting) side(sign int) (RightingSide, error) {
-	s := RightingSide{Vanishing: math.NaN(), MaxAngle: c.Start.Angle}
-	arm := func(h *heeled) float64 { return float64(sign) * h.ga }
-	best := c.rest
-	for i := c.rest + sign; i >= 0 && i < len(c.places); i += sign {
-		if arm(&c.places[i]) <= 0 {
-			s.Vanishing = c.Start.Angle
-			if i != c.rest+sign {
-				h, err := c.root(i-sign, i, arm)
-				if err != nil {
-					return s, err
-				}
-				s.Vanishing = h.a
-			}
-			break
+// Vanishing returns the angles at which the arm vanishes on the two sides, as
+// in [RightingSide], without looking for the largest.
+func (c *Righting) Vanishing() (falling, rising float64, err error) {
+	if _, falling, err = c.vanishing(&c.branches[0]); err != nil {
+		return falling, rising, err
+	}
+	_, rising, err = c.vanishing(&c.branches[1])
+	return falling, rising, err
+}
+
+// arm returns the arm that turns a place of the branch back to rest, per size.
+func (b *branch) arm(h *heeled) float64 { return b.sign * h.ga }
+
+// vanishing returns how many places of the branch come before the arm
+// vanishes, and the angle at which it does.
+func (c *Righting) vanishing(b *branch) (before int, angle float64, err error) {
+	for i := 1; ; i++ {
+		h, err := c.place(b, i)
+		switch {
+		case err != nil:
+			return i, 0, err
+		case h == nil && math.Abs(b.last().a) > math.Pi-1e-9:
+			// The arm of rounding's size at 180 deg fell on the good side.
+			return i, b.sign * math.Pi, nil
+		case h == nil:
+			return i, math.NaN(), nil
+		case b.arm(h) > 0:
+		case i == 1:
+			return i, c.Start.Angle, nil
+		default:
+			root, err := c.root(&b.places[i-1], h, b.arm)
+			return i, root.a, err
 		}
-		if arm(&c.places[i]) > arm(&c.places[best]) {
+	}
+}
+
+func (c *Righting) side(b *branch) (RightingSide, error) {
+	s := RightingSide{MaxAngle: c.Start.Angle}
+	before, angle, err := c.vanishing(b)
+	if err != nil {
+		return s, err
+	}
+	s.Vanishing = angle
+	best := 0
+	for i := range before {
+		if b.arm(&b.places[i]) > b.arm(&b.places[best]) {
 			best = i
 		}
 	}
-	if math.IsNaN(s.Vanishing) && math.Abs(c.places[c.end(sign)].a) > math.Pi-1e-9 {
-		// The arm of rounding's size at 180 deg fell on the good side.
-		s.Vanishing = float64(sign) * math.Pi
-	}
-	top := c.places[best]
+	top := b.places[best]
 	// The greatest lies where the slope changes sign next to it.
-	next := best + sign
+	next := best + 1
 	if top.armBy() < 0 {
-		next = best - sign
+		next = best - 1
 	}
-	if best != c.rest && next >= 0 && next < len(c.places) {
+	if best > 0 && next < len(b.places) {
 		slope := func(h *heeled) float64 { return h.armBy() }
-		if p := &c.places[next]; slope(p)*slope(&top) < 0 {
-			h, err := c.root(min(best, next), max(best, next), slope)
+		p, q := &b.places[min(best, next)], &b.places[max(best, next)]
+		if slope(p)*slope(q) < 0 {
+			h, err := c.root(p, q, slope)
 			if err != nil {
 				return s, err
 			}
-			if arm(&h) > arm(&top) {
+			if b.arm(&h) > b.arm(&top) {
 				top = h
 			}
 		}
 	}
-	s.Max, s.MaxAngle = arm(&top)*c.march.body.Hull.size, top.a
+	s.Max, s.MaxAngle = b.arm(&top)*c.march.body.Hull.size, top.a
 	return s, nil
-}
-
-// end returns the index of the last place on a side.
-func (c *Righting) end(sign int) int {
-	if sign > 0 {
-		return len(c.places) - 1
-	}
-	return 0
 }
 
 // errOutside says that an angle lies off the curve.
@@ -88,31 +105,34 @@ var errOutside = errors.New("the angle lies beyond the ends of the righting curv
 
 // At returns the curve at an angle, solved there.
 func (c *Righting) At(angle float64) (RightingPoint, error) {
-	h, _, err := c.at(angle)
+	h, _, _, err := c.at(angle)
 	if err != nil {
 		return RightingPoint{}, err
 	}
-	return c.point(&h, c.places[c.rest].energy), nil
+	return c.point(&h, c.branches[0].places[0].energy), nil
 }
 
-// at solves the curve at an angle and returns the number of the place before
-// it, seen from rest.
-func (c *Righting) at(angle float64) (heeled, int, error) {
-	sign := 1
+// at solves the curve at an angle and returns the branch it is on and the
+// number of the place before it.
+func (c *Righting) at(angle float64) (heeled, *branch, int, error) {
+	b := &c.branches[1]
 	if angle < c.Start.Angle {
-		sign = -1
+		b = &c.branches[0]
 	}
-	for i := c.rest; i >= 0 && i < len(c.places); i += sign {
-		if c.places[i].a == angle {
-			return c.places[i], i, nil
-		}
-		j := i + sign
-		if j >= 0 && j < len(c.places) && (angle-c.places[i].a)*(angle-c.places[j].a) < 0 {
-			h, err := c.between(&c.places[i], &c.places[j], angle)
-			return h, i, err
+	for i := 0; ; i++ {
+		p, err := c.place(b, i)
+		switch {
+		case err != nil:
+			return heeled{}, b, i, err
+		case p == nil:
+			return heeled{}, b, i, errOutside
+		case p.a == angle:
+			return *p, b, i, nil
+		case i > 0 && b.sign*(p.a-angle) > 0:
+			h, err := c.between(&b.places[i-1], p, angle)
+			return h, b, i - 1, err
 		}
 	}
-	return heeled{}, 0, errOutside
 }
 
 // between solves the curve between two neighbors on it.
@@ -127,15 +147,14 @@ func (c *Righting) between(p, q *heeled, angle float64) (heeled, error) {
 	return h, err
 }
 
-// root returns where f changes sign between the neighboring places i and j of
-// the curve. Across a jump it is the far side of it.
-func (c *Righting) root(i, j int, f func(*heeled) float64) (heeled, error) {
-	p, q := c.places[i], c.places[j]
+// root returns where f changes sign between two neighbors on the curve. Across
+// a jump it is the far side of it.
+func (c *Righting) root(p, q *heeled, f func(*heeled) float64) (heeled, error) {
 	if p.a == q.a {
-		return q, nil
+		return *q, nil
 	}
-	fp, fq := f(&p), f(&q)
-	lo, hi := p, q
+	fp, fq := f(p), f(q)
+	lo, hi := *p, *q
 	for range 100 {
 		if math.Abs(hi.a-lo.a) < 1e-10 {
 			break
@@ -146,7 +165,7 @@ func (c *Righting) root(i, j int, f func(*heeled) float64) (heeled, error) {
 		if !((a-lo.a)*(a-hi.a) < 0) {
 			a = (lo.a + hi.a) / 2
 		}
-		mid, err := c.between(&p, &q, a)
+		mid, err := c.between(p, q, a)
 		if err != nil {
 			return mid, err
 		}
@@ -169,13 +188,9 @@ func (c *Righting) root(i, j int, f func(*heeled) float64) (heeled, error) {
 // integrated. It is the energy over the weight only where the free angle stays
 // zero; see [Righting].
 func (c *Righting) Area(angle float64) (float64, error) {
-	last, before, err := c.at(angle)
+	last, b, before, err := c.at(angle)
 	if err != nil {
 		return 0, err
-	}
-	sign := 1
-	if angle < c.Start.Angle {
-		sign = -1
 	}
 	sum := 0.0
 	// The trapezoid with its end slopes: exact for cubics.
@@ -183,10 +198,10 @@ func (c *Righting) Area(angle float64) (float64, error) {
 		h := q.a - p.a
 		sum += h/2*(p.ga+q.ga) + h*h/12*(p.armBy()-q.armBy())
 	}
-	for i := c.rest; i != before; i += sign {
-		add(&c.places[i], &c.places[i+sign])
+	for i := range before {
+		add(&b.places[i], &b.places[i+1])
 	}
-	add(&c.places[before], &last)
+	add(&b.places[before], &last)
 	return sum * c.march.body.Hull.size, nil
 }
 
@@ -194,35 +209,36 @@ func (c *Righting) Area(angle float64) (float64, error) {
 // the way out from rest, to falling and to rising angles; nil where it does
 // not. A place that is wet at rest goes under there.
 func (c *Righting) Under(place Place) (falling, rising *RightingPoint, err error) {
-	if falling, err = c.under(place, -1); err != nil {
+	if falling, err = c.under(place, &c.branches[0]); err != nil {
 		return nil, nil, err
 	}
-	rising, err = c.under(place, 1)
+	rising, err = c.under(place, &c.branches[1])
 	return falling, rising, err
 }
 
-func (c *Righting) under(place Place, sign int) (*RightingPoint, error) {
-	center := c.march.body.Hull.center
-	size := c.march.body.Hull.size
+func (c *Righting) under(watched Place, b *branch) (*RightingPoint, error) {
+	hull := c.march.body.Hull
 	clearance := func(h *heeled) float64 {
-		s := Attitude{Up: h.n, Height: h.e - r3.Dot(h.n, center)}
-		y, _ := place.Clearance(s)
-		return y / size
+		y, _ := watched.Clearance(Attitude{Up: h.n, Height: h.e - r3.Dot(h.n, hull.center)})
+		return y / hull.size
 	}
-	if clearance(&c.places[c.rest]) < 0 {
+	if clearance(&b.places[0]) < 0 {
 		p := c.Start
 		return &p, nil
 	}
-	for i := c.rest + sign; i >= 0 && i < len(c.places); i += sign {
-		if clearance(&c.places[i]) >= 0 {
+	for i := 1; ; i++ {
+		h, err := c.place(b, i)
+		if err != nil || h == nil {
+			return nil, err
+		}
+		if clearance(h) >= 0 {
 			continue
 		}
-		h, err := c.root(i-sign, i, clearance)
+		wet, err := c.root(&b.places[i-1], h, clearance)
 		if err != nil {
 			return nil, err
 		}
-		p := c.point(&h, c.places[c.rest].energy)
+		p := c.point(&wet, b.places[0].energy)
 		return &p, nil
 	}
-	return nil, nil
 }

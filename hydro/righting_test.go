@@ -245,6 +245,49 @@ func TestRightingOfTwinBoxes(t *testing.T) {
 		near(t, "twin boxes: bow draft", -p.HeightOf(r3.Vec{X: 0.45})/p.Up.Z, m.bow, 1e-6)
 		near(t, "twin boxes: stern draft", -p.HeightOf(r3.Vec{X: -0.45})/p.Up.Z, m.stern, 1e-6)
 	}
+	// The largest couple before the bow's deck edge goes under.
+	deck, _, err := c.Under(hydro.Spot{X: 0.45, Z: 0.1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "twin boxes: bow down until the deck is wet, deg", deg(deck.Angle), -math.Atan(0.05/0.45)/degree, 1e-7)
+	near(t, "twin boxes: couple then", deck.Moment, -9*hydro.Gravity*math.Sin(math.Atan(1./9))*(1.125+1.35/2/81), 1e-9)
+}
+
+// Followed only as far as asked, a curve says the same as when it is followed
+// all around, with fewer cuts.
+func TestRightingAsAsked(t *testing.T) {
+	body := craft(t, 2100)
+	r := rest(t, body)
+	whole, err := r.Righting(hydro.RightingOptions{Step: 5 * degree})
+	if err != nil {
+		t.Fatal(err)
+	}
+	asked, err := r.Righting(hydro.RightingOptions{Step: 5 * degree, AsAsked: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(asked.Points) > 0 {
+		t.Errorf("%d points before anything is asked", len(asked.Points))
+	}
+	for _, a := range []float64{3, -7, 12, -90, 150} {
+		near(t, "GZ as asked", gzAt(t, asked, a), gzAt(t, whole, a), 1e-9)
+	}
+	f1, r1, err := whole.Sides()
+	if err != nil {
+		t.Fatal(err)
+	}
+	f2, r2, err := asked.Sides()
+	if err != nil {
+		t.Fatal(err)
+	}
+	f3, r3, err := asked.Vanishing()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f1 != f2 || r1 != r2 || f3 != f1.Vanishing || r3 != r1.Vanishing {
+		t.Errorf("as asked: sides %+v and %+v, vanishing %g and %g; all around: %+v and %+v", f2, r2, f3, r3, f1, r1)
+	}
 }
 
 // Loll, wall-sided: an exercise of a tutorial prints BM 3.84 m and 33.31 deg

@@ -14,19 +14,18 @@ var rightingRows = []Result{
 	{Key: "gz at *", Label: "GZ at * of heel", Kind: unit.Length, Of: OfAngle, Curve: true, at: gzAt},
 	{Key: "gz max", Label: "largest GZ", Kind: unit.Length, Curve: true, get: ofWorse(func(s hydro.RightingSide) float64 { return s.Max }, mostGZ)},
 	{Key: "gz max heel", Label: "heel of the largest GZ", Kind: unit.Angle, Curve: true, get: ofWorse(func(s hydro.RightingSide) float64 { return math.Abs(s.MaxAngle) }, mostGZ)},
-	{Key: "vanishing heel", Label: "heel at which stability vanishes", Kind: unit.Angle, Curve: true, get: ofWorse(vanishing, vanishing)},
+	{Key: "vanishing heel", Label: "heel at which stability vanishes", Kind: unit.Angle, Curve: true, get: vanishingHeel},
 	{Key: "wet heel of *", Label: "heel at which * goes under", Kind: unit.Angle, Of: OfPlace, Curve: true, get: wetHeel},
 }
 
-func mostGZ(s hydro.RightingSide) float64    { return s.Max }
-func vanishing(s hydro.RightingSide) float64 { return math.Abs(s.Vanishing) }
+func mostGZ(s hydro.RightingSide) float64 { return s.Max }
 
 // rightingStep is how far apart the curve is solved here. What is asked of it
 // is solved between.
 const rightingStep = 5 * math.Pi / 180
 
-// Righting returns the righting curve about an axis, all the way around. It
-// fails when the craft sinks or does not rest upright.
+// Righting returns the righting curve about an axis, followed all the way
+// around or as far as is asked of it, without its Points. It fails when the craft sinks or does not rest upright.
 func (t *Trial) Righting(axis hydro.Axis) (*hydro.Righting, error) {
 	return t.righting[axis].get(func() (*hydro.Righting, error) {
 		r, err := t.Rest()
@@ -37,7 +36,7 @@ func (t *Trial) Righting(axis hydro.Axis) (*hydro.Righting, error) {
 			return nil, fmt.Errorf("it does not rest upright, but at trim %s, heel %s",
 				unit.Format(unit.Angle, r.Trim()), unit.Format(unit.Angle, r.Heel()))
 		}
-		return r.Righting(hydro.RightingOptions{Axis: axis, Step: rightingStep})
+		return r.Righting(hydro.RightingOptions{Axis: axis, Step: rightingStep, AsAsked: true})
 	})
 }
 
@@ -58,6 +57,15 @@ func ofWorse(number, rank func(hydro.RightingSide) float64) func(*Trial, int) (f
 		}
 		return number(starboard), nil
 	}
+}
+
+func vanishingHeel(t *Trial, _ int) (float64, error) {
+	c, err := t.Righting(hydro.HeelAxis)
+	if err != nil {
+		return 0, err
+	}
+	port, starboard, err := c.Vanishing()
+	return min(math.Abs(port), math.Abs(starboard)), err
 }
 
 // gzAt is the smaller of the arms that right the craft heeled to either side.

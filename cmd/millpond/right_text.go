@@ -57,7 +57,7 @@ func (r *rightReport) summary(style unit.Style) *table {
 		case math.IsNaN(s.Vanishing):
 			return "not on this curve"
 		case math.Abs(s.Vanishing) > math.Pi-1e-3:
-			return angle(s.Vanishing) + ": rights from anywhere"
+			return "not up to " + angle(s.Vanishing)
 		}
 		return angle(s.Vanishing)
 	})

@@ -90,11 +90,7 @@ func (b *Body) heel(axis Axis, a, free, e float64) heeled {
 	return h
 }
 
-// arm returns GZ per size: the horizontal distance of G from B along toA. It
-// is the energy's derivative by a over W cos b, since dn/da = cos b toA.
-func (h *heeled) arm() float64 { return h.ga }
-
-// armBy returns the arm's derivative by a along the curve. As a grows toA turns
+// armBy returns the derivative of the arm, GZ per size, by a along the curve. As a grows toA turns
 // toward -(cos b n - sin b toB), and what the sphere's curving gives to aa
 // cancels against that.
 func (h *heeled) armBy() float64 {

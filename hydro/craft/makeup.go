@@ -99,9 +99,7 @@ func (c *Craft) Buildup() []Entry {
 	}
 	var out []Entry
 	for i := range c.Parts {
-		for _, e := range c.Parts[i].entries() {
-			out = append(out, e)
-		}
+		out = append(out, c.Parts[i].entries()...)
 	}
 	for _, it := range c.Items {
 		out = append(out, Entry{it.Name, "item", Mass{it.Mass, c.Follow(it.On, it.At)}})

@@ -117,17 +117,6 @@ func tilted(n r3.Vec, random *rand.Rand) r3.Vec {
 	return unitVec(r3.Add(n, r3.Scale(0.3, off)))
 }
 
-// lineHits returns where a line through p near the direction n passes through
-// the surface.
-func (s *surface) lineHits(p, n r3.Vec, random *rand.Rand) ([]hit, bool) {
-	for range tries {
-		if hits, ok := s.hits(p, tilted(n, random)); ok {
-			return hits, true
-		}
-	}
-	return nil, false
-}
-
 // hit is where a line passes through a surface.
 type hit struct {
 	t    float64 // along the line

@@ -49,7 +49,7 @@ func (g *Growth) shared() []Swept {
 func (g *Growth) Size() (w, h vg.Length) {
 	w = 9 * vg.Centimeter * vg.Length(max(len(g.Causes), 1))
 	whole := g.whole()
-	return w, whole.height(w)
+	return w, whole.HeightFor(w)
 }
 
 // whole is a figure with the charts of one cause and the key of all of them.

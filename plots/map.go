@@ -42,10 +42,10 @@ type Pick struct {
 const mapWidth = 16 * vg.Centimeter
 
 // Size returns the size that suits the figure.
-func (m *Map) Size() (w, h vg.Length) { return mapWidth, m.height(mapWidth) }
+func (m *Map) Size() (w, h vg.Length) { return mapWidth, m.HeightFor(mapWidth) }
 
-// height returns the height that a figure of the given width needs.
-func (m *Map) height(width vg.Length) vg.Length {
+// HeightFor returns the height that a figure of the given width needs.
+func (m *Map) HeightFor(width vg.Length) vg.Length {
 	key := m.key(nil)
 	return headerHeight(m.Title, m.Note, width) + 0.6*width + layoutGap +
 		entryHeight*vg.Length(key.rows(nil, vg.Point{}, width-2*pageMargin, keyStyle))

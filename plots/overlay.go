@@ -51,10 +51,10 @@ func (o *Overlay) box() r2.Box {
 }
 
 // Size returns the size that suits the figure.
-func (o *Overlay) Size() (w, h vg.Length) { return profileWidth, o.height(profileWidth) }
+func (o *Overlay) Size() (w, h vg.Length) { return profileWidth, o.HeightFor(profileWidth) }
 
-// height returns the height that a figure of the given width needs.
-func (o *Overlay) height(width vg.Length) vg.Length {
+// HeightFor returns the height that a figure of the given width needs.
+func (o *Overlay) HeightFor(width vg.Length) vg.Length {
 	size := o.box().Size()
 	scale := float64(width-2*pageMargin-overlayMargins.across()) / math.Max(size.X, 1e-6)
 	view := vg.Length(math.Min(size.Y*scale, float64(sideMost))) + overlayMargins.upright()

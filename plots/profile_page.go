@@ -37,15 +37,26 @@ func (p *Profile) Draw(c draw.Canvas) {
 	p.foot(c)
 }
 
+// headHeight returns the height that the title and the angles need.
+func (p *Profile) headHeight() vg.Length {
+	if p.Title == "" {
+		return angleHeight
+	}
+	return titleHeight + angleHeight
+}
+
 // head writes the title and the angles.
 func (p *Profile) head(c draw.Canvas) {
 	sty := textStyle(TitleSize+2, Ink, true)
 	sty.YAlign = draw.YTop
 	pt := vg.Point{X: c.Min.X + pageMargin, Y: c.Max.Y - pageMargin}
-	c.FillText(sty, pt, p.Title)
+	if p.Title != "" {
+		c.FillText(sty, pt, p.Title)
+		pt.Y -= titleHeight
+	}
 	sty = textStyle(LabelSize, Muted, false)
 	sty.YAlign = draw.YTop
-	c.FillText(sty, pt.Sub(vg.Point{Y: TitleSize + 6}), strings.Join(p.angles(), "  ·  "))
+	c.FillText(sty, pt, strings.Join(p.angles(), "  ·  "))
 }
 
 // angles returns the attitude in words.
@@ -144,7 +155,16 @@ var keyStyle = textStyle(TickSize-0.5, Ink, false)
 // footHeight returns the height that the key and the note need.
 func (p *Profile) footHeight(width vg.Length) vg.Length {
 	n := p.key().rows(nil, vg.Point{}, width-2*pageMargin, keyStyle)
-	return entryHeight*vg.Length(n) + NoteSize + 12
+	return entryHeight*vg.Length(n) + NoteSize + 12 + noteLead*vg.Length(len(p.note(width))-1)
+}
+
+// note returns the lines of the note on a page of a width.
+func (p *Profile) note(width vg.Length) []string {
+	note := p.Note
+	if note == "" {
+		note = Caution
+	}
+	return wrap(note, pageNote, width-2*pageMargin)
 }
 
 // foot draws the key and the note.
@@ -152,11 +172,10 @@ func (p *Profile) foot(c draw.Canvas) {
 	at := vg.Point{X: c.Min.X + pageMargin, Y: c.Min.Y + pageMargin}
 	width := c.Max.X - c.Min.X
 	p.key().rows(&c, at.Add(vg.Point{Y: p.footHeight(width) - 6}), width-2*pageMargin, keyStyle)
-	note := p.Note
-	if note == "" {
-		note = Caution
+	lines := p.note(width)
+	for i, l := range lines {
+		c.FillText(pageNote, at.Add(vg.Point{Y: noteLead*vg.Length(len(lines)-1-i) - 1}), l)
 	}
-	c.FillText(textStyle(NoteSize, Muted, false), at.Sub(vg.Point{Y: 1}), note)
 }
 
 // wet returns what a part's color becomes under water.

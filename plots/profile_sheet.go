@@ -23,7 +23,8 @@ const (
 	profileWidth = 24 * vg.Centimeter
 	sideMost     = 9.5 * vg.Centimeter // of the craft's height in the side view
 	planMost     = 8.5 * vg.Centimeter // of its breadth in the plan
-	headHeight   = vg.Length(36)       // title and its second line
+	titleHeight  = TitleSize + 6       // of the title, where there is one
+	angleHeight  = vg.Length(20)       // of the line of angles
 	factHeight   = vg.Length(12)
 	columnGap    = vg.Length(14)
 )
@@ -41,6 +42,7 @@ type shape struct {
 	long, wide, tall    float64   // of the craft with the water surface, in meters
 	facts               int       // lines of the table
 	factsWidth, footing vg.Length // of the table; of key and note
+	heading             vg.Length // of title and angles
 }
 
 func (p *Profile) shape(b r3.Box, width vg.Length) shape {
@@ -48,14 +50,17 @@ func (p *Profile) shape(b r3.Box, width vg.Length) shape {
 	return shape{
 		long: math.Max(size.X, 1e-6), wide: math.Max(size.Y, 1e-6), tall: math.Max(size.Z, 1e-6),
 		facts: len(p.Facts), factsWidth: p.factsWidth(), footing: p.footHeight(width),
+		heading: p.headHeight(),
 	}
 }
 
 // Size returns the size that suits the craft's shape: 24 cm wide, as high as
 // the views need.
-func (p *Profile) Size() (w, h vg.Length) {
-	s := p.shape(p.bounds(), profileWidth).sheet(profileWidth, 1)
-	return profileWidth, s.height
+func (p *Profile) Size() (w, h vg.Length) { return profileWidth, p.HeightFor(profileWidth) }
+
+// HeightFor returns the height that the views need on a page of another width.
+func (p *Profile) HeightFor(width vg.Length) vg.Length {
+	return p.shape(p.bounds(), width).sheet(width, 1).height
 }
 
 // fit returns the largest layout within a page, and false if the page is too
@@ -114,9 +119,9 @@ func (f shape) sheet(width vg.Length, shrink float64) sheet {
 		row = max(vg.Length(f.wide*s.lowScale)+planMargins.upright(), front, table)
 	}
 	side := vg.Length(f.tall*s.sideScale) + sideMargins.upright()
-	s.height = side + row + headHeight + f.footing + 2*pageMargin
+	s.height = side + row + f.heading + f.footing + 2*pageMargin
 
-	left, right, top := pageMargin, width-pageMargin, s.height-pageMargin-headHeight
+	left, right, top := pageMargin, width-pageMargin, s.height-pageMargin-f.heading
 	box := func(x0, x1, y0, y1 vg.Length) vg.Rectangle {
 		return vg.Rectangle{Min: vg.Point{X: x0, Y: y0}, Max: vg.Point{X: x1, Y: y1}}
 	}

@@ -18,7 +18,7 @@ func reviewSamples() []figure {
 	w3, h3 := m.Size()
 	o := overlaySample()
 	w4 := 16 * vg.Centimeter
-	h4 := o.height(w4)
+	h4 := o.HeightFor(w4)
 	return []figure{
 		{"growth", w, h, g.Draw, 75},
 		{"swept", w2, h2, s.Draw, 75},

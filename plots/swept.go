@@ -107,10 +107,10 @@ const (
 )
 
 // Size returns the size that suits the figure.
-func (s *Swept) Size() (w, h vg.Length) { return sweptWidth, s.height(sweptWidth) }
+func (s *Swept) Size() (w, h vg.Length) { return sweptWidth, s.HeightFor(sweptWidth) }
 
-// height returns the height that a figure of the given width needs.
-func (s *Swept) height(width vg.Length) vg.Length {
+// HeightFor returns the height that a figure of the given width needs.
+func (s *Swept) HeightFor(width vg.Length) vg.Length {
 	h := headerHeight(s.Title, s.Note, width) + chartHeight*vg.Length(len(s.Charts)) + s.axis()
 	h += layoutGap * vg.Length(len(s.Charts)-1)
 	if k := s.keyHeight(width - 2*pageMargin); k > 0 {

@@ -66,6 +66,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newCheck,
 	newAttitudes,
 	newRight,
+	newReview,
 	newVersion,
 }
 
@@ -98,10 +99,3 @@ the call is wrong.
 	}
 	return root
 }
-
-// cautions are shown with every picture and in the help.
-const cautions = `These are calm-water statics of the geometry given; waves, wind, spray, leaks and
-soaked foam take from the reserve. They are no evidence of airworthiness or
-seaworthiness: for anything that carries people, the regulations in force and
-licensed practice decide. Propellers cut and lithium batteries burn, in water
-too: follow the local model-flying and boating rules.`

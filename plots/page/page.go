@@ -29,7 +29,7 @@ type Section struct {
 	Blocks []Block
 }
 
-// Block is one of [Text], [List], [Facts], [Table] and [Figures].
+// Block is one of [Text], [List], [Facts], [Table], [Tables] and [Figures].
 type Block interface{ kind() string }
 
 // Text is a paragraph.
@@ -50,6 +50,9 @@ type Table struct {
 	Columns []Column
 	Rows    []Row
 }
+
+// Tables are small tables that stand side by side where there is room.
+type Tables []Table
 
 // Column is the heading of a column.
 type Column struct {
@@ -82,6 +85,7 @@ func (Text) kind() string    { return "text" }
 func (List) kind() string    { return "list" }
 func (Facts) kind() string   { return "facts" }
 func (Table) kind() string   { return "table" }
+func (Tables) kind() string  { return "tables" }
 func (Figures) kind() string { return "figures" }
 
 //go:embed page.css
@@ -99,7 +103,8 @@ var page = template.Must(template.New("page").Funcs(template.FuncMap{
 		}
 		return "words"
 	},
-	"inc": func(i int) int { return i + 1 },
+	"many": func(t Table) bool { return len(t.Columns) > 4 },
+	"inc":  func(i int) int { return i + 1 },
 }).Parse(layout))
 
 // Write writes the page. Nothing is written before the page is complete.

@@ -1,113 +1,213 @@
 package mesh
 
 import (
+	"math"
 	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // cut gathers the integrals below one plane, triangle by triangle. Everything
-// is relative to apex, the point of the plane nearest the solid's origin: a
-// tetrahedron from there to a triangle of the plane has no volume, so the cut
-// face itself never needs to be built.
+// is relative to apex, a point of the plane: a tetrahedron from there to a
+// triangle of the plane has no volume, so the cut face itself never needs to
+// be built.
+//
+// Near the plane it works in coordinates of its own (u, v, h): h is the height,
+// and u and v are the solid's coordinates but for the one along which the plane
+// is steepest. They cost next to nothing to get, the cut face is flat in them,
+// and one linear map leads back. The apex is where u, v and h are zero; as
+// |dh/du| and |dh/dv| are at most |dh| along the third axis, a plane through a
+// box about the solid's origin has its apex no farther from there than the
+// box's three half sides together.
 type cut struct {
-	apex  r3.Vec
-	u, v  r3.Vec // unit vectors that span the plane, u x v along its normal
-	solid tetrahedra
+	normal r3.Vec
+	offset float64
+	apex   r3.Vec
+	axis   int        // 0, 1, 2: which coordinate the height replaces
+	wet    tetrahedra // on wet triangles, in the solid's coordinates
+	near   tetrahedra // on triangles near the plane, in the cut's
 
-	// Line integrals around the cut face in the coordinates (u.p, v.p).
-	x0         float64 // twice the area
-	x, y       float64 // six times the first moments
-	xx, yy, xy float64 // 12, 12 and 24 times the second moments
+	// Line integrals around the cut face, by u and v.
+	w          float64 // twice the area
+	u, v       float64 // six times the first moments
+	uu, vv, uv float64 // 12, 12 and 24 times the second moments
 }
 
 // newCut prepares for the plane normal.p + offset = 0, whose normal need not
 // be of unit length.
 func newCut(normal r3.Vec, offset float64) cut {
-	var c cut
-	c.apex = r3.Scale(-offset/r3.Norm2(normal), normal)
-	c.u, c.v = basis(r3.Unit(normal))
+	c := cut{normal: normal, offset: offset}
+	switch x, y, z := math.Abs(normal.X), math.Abs(normal.Y), math.Abs(normal.Z); {
+	case z >= x && z >= y:
+		c.axis, c.apex.Z = 2, -offset/normal.Z
+	case y >= x:
+		c.axis, c.apex.Y = 1, -offset/normal.Y
+	default:
+		c.axis, c.apex.X = 0, -offset/normal.X
+	}
 	return c
 }
 
-// wet adds a triangle that is below the plane.
-func (c *cut) wet(p, q, r r3.Vec) {
-	c.solid.add(r3.Sub(p, c.apex), r3.Sub(q, c.apex), r3.Sub(r, c.apex))
-}
-
-// straddling adds the wet part of a triangle with corners p at heights h of
-// which one or two are wet.
-func (c *cut) straddling(p *[3]r3.Vec, h *[3]float64) {
-	// Turn the corners so that corner a is the one on its own side.
-	a := 0
-	switch wet0, wet1, wet2 := h[0] < 0, h[1] < 0, h[2] < 0; {
-	case wet0 == wet2:
-		a = 1
-	case wet0 == wet1:
-		a = 2
-	}
-	b, d := (a+1)%3, (a+2)%3
-	pa, pb, pd := r3.Sub(p[a], c.apex), r3.Sub(p[b], c.apex), r3.Sub(p[d], c.apex)
-	ab := crossing(pa, pb, h[a], h[b])
-	ad := crossing(pa, pd, h[a], h[d])
-	if h[a] < 0 {
-		c.solid.add(pa, ab, ad)
-		c.edge(ad, ab)
-	} else {
-		c.solid.add(ab, pb, pd)
-		c.solid.add(ab, pd, ad)
-		c.edge(ab, ad)
+// plan returns which of the three coordinates u and v are.
+func (c *cut) plan(x, y, z []float64) (u, v []float64) {
+	switch c.axis {
+	case 0:
+		return y, z
+	case 1:
+		return z, x
+	default:
+		return x, y
 	}
 }
 
-// crossing returns where the edge from p to q meets the plane. It is always
-// computed from the wet end, so that both triangles at an edge get the same
-// bits and the cut face closes.
-func crossing(p, q r3.Vec, hp, hq float64) r3.Vec {
-	if !(hp < 0) {
-		p, q, hp, hq = q, p, hq, hp
+// local returns a point in the cut's coordinates.
+func (c *cut) local(p *r3.Vec) r3.Vec {
+	h := height(c.normal, c.offset, *p)
+	switch c.axis {
+	case 0:
+		return r3.Vec{X: p.Y, Y: p.Z, Z: h}
+	case 1:
+		return r3.Vec{X: p.Z, Y: p.X, Z: h}
+	default:
+		return r3.Vec{X: p.X, Y: p.Y, Z: h}
 	}
-	return r3.Add(p, r3.Scale(hp/(hp-hq), r3.Sub(q, p)))
 }
 
-// edge adds one side of the cut face, which runs anticlockwise seen from
-// above. The integrals are those of Green's theorem over a polygon.
-func (c *cut) edge(p, q r3.Vec) {
-	px, py := r3.Dot(c.u, p), r3.Dot(c.v, p)
-	qx, qy := r3.Dot(c.u, q), r3.Dot(c.v, q)
-	w := px*qy - qx*py
-	c.x0 += w
-	c.x += w * (px + qx)
-	c.y += w * (py + qy)
-	c.xx += w * (px*px + px*qx + qx*qx)
-	c.yy += w * (py*py + py*qy + qy*qy)
-	c.xy += w * (px*qy + 2*px*py + 2*qx*qy + qx*py)
+// axes returns the vectors along which only u, only v and only h grow, each at
+// rate one, and the determinant of the map to u, v and h.
+func (c *cut) axes() (u, v, h r3.Vec, det float64) {
+	n := c.normal
+	switch c.axis {
+	case 0:
+		return r3.Vec{X: -n.Y / n.X, Y: 1}, r3.Vec{X: -n.Z / n.X, Z: 1}, r3.Vec{X: 1 / n.X}, n.X
+	case 1:
+		return r3.Vec{Y: -n.Z / n.Y, Z: 1}, r3.Vec{Y: -n.X / n.Y, X: 1}, r3.Vec{Y: 1 / n.Y}, n.Y
+	default:
+		return r3.Vec{Z: -n.X / n.Z, X: 1}, r3.Vec{Z: -n.Y / n.Z, Y: 1}, r3.Vec{Z: 1 / n.Z}, n.Z
+	}
+}
+
+// below adds a triangle, in the solid's coordinates, that is wholly below the
+// plane.
+func (c *cut) below(p, q, r *r3.Vec) {
+	a := r3.Sub(*p, c.apex)
+	// Only the triangle's own sides are multiplied with each other, so
+	// that a small triangle far from the apex adds a small error.
+	w := r3.Cross(r3.Sub(*q, *p), r3.Sub(*r, *p))
+	six := r3.Dot(a, w)
+	c.wet.six += six
+	c.wet.four.X += six * (a.X + (q.X - c.apex.X) + (r.X - c.apex.X))
+	c.wet.four.Y += six * (a.Y + (q.Y - c.apex.Y) + (r.Y - c.apex.Y))
+	c.wet.four.Z += six * (a.Z + (q.Z - c.apex.Z) + (r.Z - c.apex.Z))
+}
+
+// straddling adds the wet part of a triangle that the plane passes through, in
+// the cut's coordinates. Corner a is alone on its side of the plane: wet, with
+// sign 1 and rest 0, and the wet part is the tip at a; or dry, with sign -1 and
+// rest 1, and the wet part is the triangle without its tip.
+func (c *cut) straddling(a, b, d *r3.Vec, sign, rest float64) {
+	au, av, ah := a.X, a.Y, a.Z
+	bu, bv, bh := b.X, b.Y, b.Z
+	du, dv, dh := d.X, d.Y, d.Z
+
+	// The tetrahedron on the tip is to the one on the triangle as the
+	// areas are: the product of the shares that the tip has of the edges
+	// ab and ad.
+	shareB, shareD := ah/(ah-bh), ah/(ah-dh)
+	six := au*(bv*dh-bh*dv) + av*(bh*du-bu*dh) + ah*(bu*dv-bv*du)
+	all := six * rest
+	tip := sign * six * shareB * shareD
+	c.near.six += all + tip
+	c.near.four.Z += all*(ah+bh+dh) + tip*ah
+	mu, mv := au+bu+du, av+bv+dv
+
+	// From here on b and d are where the edges meet the plane.
+	bu, du = au+shareB*(bu-au), au+shareD*(du-au)
+	bv, dv = av+shareB*(bv-av), av+shareD*(dv-av)
+	u, v := bu+du, bv+dv
+	// The integrals of Green's theorem along the side of the cut face: from
+	// d to b for a wet corner, which is anticlockwise seen from above, and
+	// back for a dry one.
+	w := sign * (du*bv - dv*bu)
+	c.near.four.X += all*mu + tip*(au+u)
+	c.near.four.Y += all*mv + tip*(av+v)
+	c.w += w
+	c.uu += w * (u*u - bu*du)
+	c.vv += w * (v*v - bv*dv)
+	c.uv += w * (u*v + bu*bv + du*dv)
+	c.u += w * u
+	c.v += w * v
+}
+
+// parting says in which order, with which sign and which rest straddling wants
+// a triangle.
+type parting struct {
+	lone, next, last uint8 // corners
+	sign, rest       float64
+}
+
+// partings go by which corners are wet: corner i counts 1<<i.
+var partings = [8]parting{
+	1: {0, 1, 2, 1, 0}, 2: {1, 2, 0, 1, 0}, 4: {2, 0, 1, 1, 0},
+	6: {0, 1, 2, -1, 1}, 5: {1, 2, 0, -1, 1}, 3: {2, 0, 1, -1, 1},
+}
+
+// mixed adds a triangle, in the cut's coordinates, of which some but not all
+// corners are wet, in the numbering of partings.
+func (c *cut) mixed(p *[3]r3.Vec, wet uint8) {
+	t := &partings[wet&7]
+	switch t.lone {
+	case 0:
+		c.straddling(&p[0], &p[1], &p[2], t.sign, t.rest)
+	case 1:
+		c.straddling(&p[1], &p[2], &p[0], t.sign, t.rest)
+	default:
+		c.straddling(&p[2], &p[0], &p[1], t.sign, t.rest)
+	}
 }
 
 // section returns what was gathered, about the apex.
 func (c *cut) section() Section {
-	s := Section{Volume: c.solid.volume(), Moment: c.solid.moment(), Area: c.x0 / 2}
-	s.AreaMoment = r3.Add(r3.Scale(c.x/6, c.u), r3.Scale(c.y/6, c.v))
-	s.AreaSecond = Outer(c.xx/12, c.u).Add(Outer(c.yy/12, c.v)).Add(symOuter2(c.u, c.v).Scale(c.xy / 24))
+	u, v, h, det := c.axes()
+	near := c.near.moment()
+	moment := r3.Add(r3.Add(r3.Scale(near.X, u), r3.Scale(near.Y, v)), r3.Scale(near.Z, h))
+	s := Section{
+		Volume: c.wet.volume() + c.near.volume()/det,
+		Moment: r3.Add(c.wet.moment(), r3.Scale(1/det, moment)),
+	}
+	face := r3.Norm(c.normal) / det // area for an area in (u, v)
+	s.Area = face * c.w / 2
+	s.AreaMoment = r3.Scale(face, r3.Add(r3.Scale(c.u/6, u), r3.Scale(c.v/6, v)))
+	s.AreaSecond = Outer(c.uu/12, u).Add(Outer(c.vv/12, v)).Add(symOuter2(u, v).Scale(c.uv / 24)).Scale(face)
 	return s
 }
 
-// scratch lends the height of every vertex to a straight pass.
-var scratch = sync.Pool{New: func() any { return new([]float64) }}
+// scratch lends the marks of a straight pass: one byte a vertex, 1 where it is
+// wet.
+var scratch = sync.Pool{New: func() any { return new([]uint8) }}
 
-// heights fills a borrowed slice with the height of every vertex over the
-// plane given in coordinates relative to s.origin. Give it back to scratch.
-func (s *Solid) heights(normal r3.Vec, offset float64) *[]float64 {
-	p := scratch.Get().(*[]float64)
+// marks fills a borrowed slice with 1 for every vertex below the plane, given
+// in coordinates relative to s.origin, and 0 for the others. Give it back to
+// scratch.
+func (s *Solid) marks(normal r3.Vec, offset float64) *[]uint8 {
+	p := scratch.Get().(*[]uint8)
 	if cap(*p) < len(s.vertices) {
-		*p = make([]float64, len(s.vertices))
+		*p = make([]uint8, len(s.vertices))
 	}
 	*p = (*p)[:len(s.vertices)]
-	h := *p
+	m := *p
 	for i := range s.vertices {
-		h[i] = height(normal, offset, s.vertices[i])
+		m[i] = mark(height(normal, offset, s.vertices[i]))
 	}
 	return p
+}
+
+// mark returns 1 for a wet height and 0 for a dry one.
+func mark(h float64) uint8 {
+	if h < 0 {
+		return 1
+	}
+	return 0
 }
 
 // below integrates the part of s below the plane normal.q + offset = 0, given
@@ -115,27 +215,27 @@ func (s *Solid) heights(normal r3.Vec, offset float64) *[]float64 {
 // straight pass over all triangles. The section is about the apex, which is
 // returned with it.
 func (s *Solid) below(normal r3.Vec, offset float64) (Section, r3.Vec) {
-	borrowed := s.heights(normal, offset)
+	borrowed := s.marks(normal, offset)
 	defer scratch.Put(borrowed)
-	h := *borrowed
-	sum := newCut(normal, offset)
+	m := *borrowed
+	c := newCut(normal, offset)
+	var p [3]r3.Vec
 	for from := 0; from < len(s.triangles); from += block {
-		part := sum
-		part.solid = tetrahedra{}
+		before := c.wet
+		c.wet = tetrahedra{}
 		for _, t := range s.triangles[from:min(from+block, len(s.triangles))] {
-			hs := [3]float64{h[t[0]], h[t[1]], h[t[2]]}
-			wet0, wet1, wet2 := hs[0] < 0, hs[1] < 0, hs[2] < 0
-			switch {
-			case !wet0 && !wet1 && !wet2:
-			case wet0 && wet1 && wet2:
-				part.wet(s.vertices[t[0]], s.vertices[t[1]], s.vertices[t[2]])
+			switch wet := m[t[0]] | m[t[1]]<<1 | m[t[2]]<<2; wet {
+			case 0:
+			case 7:
+				c.below(&s.vertices[t[0]], &s.vertices[t[1]], &s.vertices[t[2]])
 			default:
-				part.straddling(&[3]r3.Vec{s.vertices[t[0]], s.vertices[t[1]], s.vertices[t[2]]}, &hs)
+				for k := range p {
+					p[k] = c.local(&s.vertices[t[k]])
+				}
+				c.mixed(&p, wet)
 			}
 		}
-		part.solid.six += sum.solid.six
-		part.solid.four = r3.Add(part.solid.four, sum.solid.four)
-		sum = part
+		c.wet.join(before)
 	}
-	return sum.section(), sum.apex
+	return c.section(), c.apex
 }

@@ -17,13 +17,19 @@ type Placed struct {
 // the coordinates that Place leads to.
 func (p Placed) Below(pl Plane, about r3.Vec) Section {
 	normal, offset := p.local(pl)
-	switch lo, hi := boxHeights(p.Solid.box, normal, offset); {
+	switch lo, hi := boxHeights(&p.Solid.box, normal, offset); {
 	case lo >= 0:
 		return Section{}
 	case hi < 0:
 		return p.all(about)
 	}
-	sec, apex := p.Solid.below(normal, offset)
+	var sec Section
+	var apex r3.Vec
+	if x := p.Solid.index.Load(); x != nil {
+		sec, apex, _ = x.below(normal, offset)
+	} else {
+		sec, apex = p.Solid.below(normal, offset)
+	}
 	return sec.linear(p.Place, normal).Shift(r3.Sub(p.image(apex), about))
 }
 
@@ -48,19 +54,22 @@ func (p Placed) all(about r3.Vec) Section {
 	return sec.Shift(r3.Sub(p.image(r3.Vec{}), about))
 }
 
-// boxHeights returns bounds on the heights of all points of the box. They are
-// widened by more than rounding can move a vertex's own height, so that a box
-// called dry or wet holds no vertex that the height formula judges otherwise.
-func boxHeights(box r3.Box, normal r3.Vec, offset float64) (lo, hi float64) {
-	mid := height(normal, offset, r3.Scale(0.5, r3.Add(box.Min, box.Max)))
-	half := r3.Scale(0.5, r3.Sub(box.Max, box.Min))
-	reach := math.Abs(normal.X)*half.X + math.Abs(normal.Y)*half.Y + math.Abs(normal.Z)*half.Z
-	// Each height sums four terms, none larger than the box's farthest
-	// corner times the normal, or the offset: 16 rounding units cover it.
-	far := math.Abs(normal.X)*math.Max(-box.Min.X, box.Max.X) + math.Abs(normal.Y)*math.Max(-box.Min.Y, box.Max.Y) +
-		math.Abs(normal.Z)*math.Max(-box.Min.Z, box.Max.Z)
-	reach += 16 * 0x1p-53 * (math.Abs(far) + math.Abs(offset))
-	return mid - reach, mid + reach
+// boxHeights returns the heights of the lowest and the highest corner of a
+// box. Rounding keeps the order of sums and products, so no point of the box
+// gets a height outside them from the height formula: a box called dry or wet
+// holds no vertex that is judged otherwise.
+func boxHeights(box *r3.Box, normal r3.Vec, offset float64) (lo, hi float64) {
+	low, high := box.Min, box.Max
+	if normal.X < 0 {
+		low.X, high.X = high.X, low.X
+	}
+	if normal.Y < 0 {
+		low.Y, high.Y = high.Y, low.Y
+	}
+	if normal.Z < 0 {
+		low.Z, high.Z = high.Z, low.Z
+	}
+	return height(normal, offset, low), height(normal, offset, high)
 }
 
 // Volume returns the whole volume.
@@ -80,27 +89,38 @@ func (p Placed) Area() float64 {
 }
 
 // WetArea returns the area of the part of the surface below pl, the cut itself
-// not counted. Every triangle is visited, since areas do not map through an
-// unequal stretch.
-func (p Placed) WetArea(pl Plane) float64 { return p.wetArea(p.local(pl)) }
+// not counted. Under a map that is no similarity every triangle is visited:
+// areas do not map through an unequal stretch.
+func (p Placed) WetArea(pl Plane) float64 {
+	normal, offset := p.local(pl)
+	if x := p.Solid.index.Load(); x != nil {
+		if k, ok := p.Place.Similarity(); ok {
+			return k * k * x.wetArea(x.root(), normal, offset)
+		}
+	}
+	return p.wetArea(normal, offset)
+}
 
 // wetArea sums the mapped area below a plane in local coordinates. An area
 // vector maps by the cofactors of the linear part, whatever the map.
 func (p Placed) wetArea(normal r3.Vec, offset float64) float64 {
 	s := p.Solid
-	borrowed := s.heights(normal, offset)
+	borrowed := s.marks(normal, offset)
 	defer scratch.Put(borrowed)
-	h := *borrowed
+	m := *borrowed
 	cof := p.Place.cofactor()
 	sum := 0.0
 	for _, t := range s.triangles {
-		hs := [3]float64{h[t[0]], h[t[1]], h[t[2]]}
-		share := wetShare(hs)
-		if share == 0 {
+		wet := m[t[0]] | m[t[1]]<<1 | m[t[2]]<<2
+		if wet == 0 {
 			continue
 		}
 		a, b, c := s.vertices[t[0]], s.vertices[t[1]], s.vertices[t[2]]
-		sum += share * r3.Norm(cof.Vector(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))))
+		area := r3.Norm(cof.Vector(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))))
+		if wet != 7 {
+			area *= wetShare([3]float64{height(normal, offset, a), height(normal, offset, b), height(normal, offset, c)})
+		}
+		sum += area
 	}
 	return sum / 2
 }
@@ -147,17 +167,18 @@ func (a Affine) cofactor() Affine {
 }
 
 // Lowest returns the vertex that lies lowest along the upward direction up; of
-// several equally low ones, one of them.
+// several equally low ones, the first by x, then y, then z in the file's
+// coordinates.
 func (p Placed) Lowest(up r3.Vec) r3.Vec {
-	n := p.Place.Covector(up)
-	s := p.Solid
-	best, at := math.Inf(1), 0
-	for i := range s.vertices {
-		if h := height(n, 0, s.vertices[i]); h < best {
-			best, at = h, i
+	l := lowest{up: p.Place.Covector(up), height: math.Inf(1)}
+	if x := p.Solid.index.Load(); x != nil {
+		x.lowest(x.root(), &l)
+	} else {
+		for i := range p.Solid.vertices {
+			l.try(p.Solid.vertices[i])
 		}
 	}
-	return p.image(s.vertices[at])
+	return p.image(l.point)
 }
 
 // Box returns a box along the caller's axes that holds the placed solid. It is

@@ -20,20 +20,3 @@ func (pl Plane) Height(p r3.Vec) float64 { return height(pl.Normal, pl.Offset, p
 func height(n r3.Vec, offset float64, p r3.Vec) float64 {
 	return float64(float64(n.X*p.X)+float64(n.Y*p.Y)) + float64(float64(n.Z*p.Z)+offset)
 }
-
-// basis returns two unit vectors that span the plane, with u x v = n for a
-// unit n.
-func basis(n r3.Vec) (u, v r3.Vec) {
-	// Cross with the axis that n leans on least, so that the product is
-	// never short.
-	switch ax, ay, az := n.X*n.X, n.Y*n.Y, n.Z*n.Z; {
-	case ax <= ay && ax <= az:
-		u = r3.Cross(r3.Vec{X: 1}, n)
-	case ay <= az:
-		u = r3.Cross(r3.Vec{Y: 1}, n)
-	default:
-		u = r3.Cross(r3.Vec{Z: 1}, n)
-	}
-	u = r3.Unit(u)
-	return u, r3.Cross(n, u)
-}

@@ -3,6 +3,8 @@ package mesh
 import (
 	"fmt"
 	"math"
+	"sync"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -25,6 +27,9 @@ type Solid struct {
 	box       r3.Box  // relative to origin
 	whole     Section // of all of it, about origin
 	area      float64
+
+	prepare sync.Once
+	index   atomic.Pointer[index] // nil before Prepare finds it worth building
 }
 
 // NewSolid returns the solid bounded by the triangles, whose three indices run
@@ -117,15 +122,15 @@ const block = 1024
 // sumWhole sets the integrals over the whole solid.
 func (s *Solid) sumWhole() {
 	for from := 0; from < len(s.triangles); from += block {
-		var part tetrahedra
+		var part cut // with its apex at zero
 		var area float64
 		for _, t := range s.triangles[from:min(from+block, len(s.triangles))] {
-			a, b, c := s.vertices[t[0]], s.vertices[t[1]], s.vertices[t[2]]
-			part.add(a, b, c)
-			area += r3.Norm(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))) / 2
+			a, b, c := &s.vertices[t[0]], &s.vertices[t[1]], &s.vertices[t[2]]
+			part.below(a, b, c)
+			area += r3.Norm(r3.Cross(r3.Sub(*b, *a), r3.Sub(*c, *a))) / 2
 		}
-		s.whole.Volume += part.volume()
-		s.whole.Moment = r3.Add(s.whole.Moment, part.moment())
+		s.whole.Volume += part.wet.volume()
+		s.whole.Moment = r3.Add(s.whole.Moment, part.wet.moment())
 		s.area += area
 	}
 }
@@ -137,12 +142,18 @@ type tetrahedra struct {
 }
 
 // add adds the tetrahedron on the triangle a, b, c.
-func (t *tetrahedra) add(a, b, c r3.Vec) {
+func (t *tetrahedra) add(a, b, c *r3.Vec) {
 	six := a.X*(b.Y*c.Z-b.Z*c.Y) + a.Y*(b.Z*c.X-b.X*c.Z) + a.Z*(b.X*c.Y-b.Y*c.X)
 	t.six += six
 	t.four.X += six * (a.X + b.X + c.X)
 	t.four.Y += six * (a.Y + b.Y + c.Y)
 	t.four.Z += six * (a.Z + b.Z + c.Z)
+}
+
+// join adds what u has summed.
+func (t *tetrahedra) join(u tetrahedra) {
+	t.six += u.six
+	t.four = r3.Add(t.four, u.four)
 }
 
 func (t *tetrahedra) volume() float64 { return t.six / 6 }

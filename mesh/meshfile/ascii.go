@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"strings"
 
 	"millpond/mesh"
 )
@@ -255,15 +254,20 @@ func (a *asciiReader) ended(reason string) *Error {
 
 // broken is the error that stopped the words, nil at the end of the file.
 func (a *asciiReader) broken() *Error {
-	switch a.words.err {
-	case nil:
+	if a.words.err == nil {
 		return nil
-	case errLongWord:
-		e := a.in.fail("a word of more than 4096 letters: damaged, or not STL", hintAgain)
-		e.Line = a.words.line
-		return e
 	}
-	return systemError(a.in.name, a.words.err)
+	return a.in.wordError(a.words, "STL")
+}
+
+// wordError is the error that stopped the words of a file of some kind.
+func (in *input) wordError(w *words, kind string) *Error {
+	if w.err != errLongWord {
+		return systemError(in.name, w.err)
+	}
+	e := in.fail("a word of more than 4096 letters: damaged, or not "+kind, hintAgain)
+	e.Line = w.line
+	return e
 }
 
 // warn says what was odd. The tail is the number of bytes of padding.
@@ -272,18 +276,5 @@ func (a *asciiReader) warn(tail int64) {
 	if tail > 1 {
 		f.Warnings = append(f.Warnings, fmt.Sprintf("%d zero bytes at the end of the file were ignored", tail))
 	}
-	if len(f.Solids) < 2 {
-		return
-	}
-	var b strings.Builder
-	fmt.Fprintf(&b, "%d solids in one file, all read as one mesh:", len(f.Solids))
-	const most = 8
-	for i, name := range f.Solids[:min(most, len(f.Solids))] {
-		fmt.Fprintf(&b, " %q (%d facets),", name, a.count[i])
-	}
-	text := strings.TrimSuffix(b.String(), ",")
-	if len(f.Solids) > most {
-		text += fmt.Sprintf(" and %d more", len(f.Solids)-most)
-	}
-	f.Warnings = append(f.Warnings, text)
+	f.Warnings = append(f.Warnings, joined(f.Solids, a.count)...)
 }

@@ -55,7 +55,7 @@ func TestBadBinary(t *testing.T) {
 		{"cut inside a facet", full[:len(full)-10], "cut short: the header announces 4 facets (284 bytes), but the file holds 3 (274 bytes); copy or export it again"},
 		{"cut behind the header", full[:84], "cut short: the header announces 4 facets (284 bytes), but the file holds 0 (84 bytes); copy or export it again"},
 		{"cut, header solid", string(binarySTL("solid x", 4, tetrahedron[:2])), "cut short: the header announces 4 facets (284 bytes), but the file holds 2 (184 bytes); copy or export it again"},
-		{"cut inside the header", full[:50], "not an STL file: it has 50 bytes, and a binary STL file at least 84; export the mesh again"},
+		{"cut inside the header", full[:50], "not STL, 3MF, OBJ or PLY: it has 50 bytes, and a binary STL file at least 84; export the mesh again"},
 		{"absurd count", string(binarySTL("", 1<<32-1, tetrahedron)), "not an STL file, or a damaged one: as binary STL its header announces 4294967295 facets, and its 284 bytes hold no more than 4; export the mesh again"},
 		{"one facet left over", string(binarySTL("", 3, tetrahedron)),
 			"the header announces 3 facets, but 50 bytes are left over behind them, room for 1 more; if it is several STL files joined, export each alone; otherwise export the mesh again"},

@@ -14,7 +14,7 @@ type Error struct {
 	Path   string // as given by the caller
 	Facet  int    // counted from zero, -1 when no one facet is to blame
 	Line   int    // of a text file, counted from one, 0 when unknown
-	Offset int64  // of a binary file, in bytes, where the facet begins
+	Offset int64  // of a binary file, in bytes, where the facet or the row begins
 	Reason string
 	Hint   string // what to do, empty when there is nothing to say
 	Err    error  // the cause, such as fs.ErrNotExist, or nil
@@ -34,6 +34,8 @@ func (e *Error) Error() string {
 		fmt.Fprintf(&b, "facet %d: ", e.Facet)
 	case e.Line > 0:
 		fmt.Fprintf(&b, "line %d: ", e.Line)
+	case e.Offset > 0:
+		fmt.Fprintf(&b, "byte %d: ", e.Offset)
 	}
 	b.WriteString(e.Reason)
 	if e.Hint != "" {

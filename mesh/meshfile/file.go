@@ -27,7 +27,7 @@ type File struct {
 	// Mesh has the file's base name, its facets in the order of the file, and
 	// its coordinates exactly. From STL, triangle i has vertices 3i to 3i+2.
 	Mesh *mesh.Mesh
-	// Format is the format found: BinarySTL or ASCIISTL.
+	// Format is the format found, one of the constants.
 	Format string
 	// Solids are the names of the solids in the file, in order, possibly
 	// empty. They are joined in Mesh. A binary STL file has one, named by the

@@ -11,6 +11,10 @@ import (
 const (
 	BinarySTL = "binary STL"
 	ASCIISTL  = "ASCII STL"
+	OBJ       = "OBJ"
+	BinaryPLY = "binary PLY"
+	ASCIIPLY  = "ASCII PLY"
+	ThreeMF   = "3MF"
 )
 
 // headSize is how much of a file is looked at to find its format.
@@ -41,7 +45,10 @@ type format struct {
 // whose size does not fit goes after all others.
 var formats = []format{
 	{isExactBinary, readBinary},
+	{is3MF, read3MF},
+	{isPLY, readPLY},
 	{isASCII, readASCII},
+	{isOBJ, readOBJ},
 	{isDamagedBinary, readBinary},
 }
 

@@ -1,6 +1,7 @@
 package meshfile
 
 import (
+	"archive/zip"
 	"errors"
 	"io/fs"
 	"os"
@@ -78,27 +79,38 @@ func (c *errorCase) run(t *testing.T) {
 	}
 }
 
-func TestNotSTL(t *testing.T) {
-	const export = "; export the mesh as STL"
+func TestNotRead(t *testing.T) {
+	const export = ", which is not read; export the mesh as STL, 3MF, OBJ or PLY"
+	const surfaces = ", which is not read; it holds surfaces, not triangles: export it as 3MF or STL from the program that made it"
+	binary := strings.Repeat("\x00", 99)
 	for _, c := range []errorCase{
 		{"empty", "", "the file is empty; export the mesh again"},
 		{"blank", " \n\t\r\n", "the file holds nothing but blanks; export the mesh again"},
-		{"short", "\x00\x01\x02", "not an STL file: it has 3 bytes, and a binary STL file at least 84; export the mesh again"},
-		{"text", "Dear all,\nthe float is 12 cm wide.\n", `not an STL file: it begins with "Dear all,", an ASCII STL file with "solid"; export the mesh as STL`},
-		{"solidus", "solidus 12\nfacet", `not an STL file: it begins with "solidus 12", an ASCII STL file with "solid"; export the mesh as STL`},
-		{"3mf", "PK\x03\x04\x14\x00\x00\x00\x08\x00[Content_Types].xml", "not an STL file: it looks like a 3MF file" + export},
-		{"zip", "PK\x03\x04\x14\x00\x00\x00\x08\x00float.stl" + strings.Repeat("\x00", 99), "not an STL file: it looks like a zip archive; unpack it and name the STL file inside"},
-		{"gzip", "\x1f\x8b\x08\x00" + strings.Repeat("\x00", 99), "not an STL file: it looks like a compressed archive; unpack it and name the STL file inside"},
-		{"obj", "# a float\nmtllib a.mtl\nv 0 0 1.5\nv 1 0 0\n", "not an STL file: it looks like an OBJ file" + export},
-		{"ply", "ply\nformat ascii 1.0\n", "not an STL file: it looks like a PLY file" + export},
-		{"binary ply", "ply\nformat binary_little_endian 1.0\nend_header\n" + strings.Repeat("\x00", 99), "not an STL file: it looks like a PLY file" + export},
-		{"step", "ISO-10303-21;\nHEADER;\n", "not an STL file: it looks like a STEP file; it holds surfaces, not triangles: export it as STL from the program that made it"},
-		{"html", "\n<!DOCTYPE html>\n<html>", "not an STL file: it looks like a web page (HTML); probably the page shown instead of the download: download the file itself"},
-		{"amf", "<?xml version=\"1.0\"?>\n<amf unit=\"millimeter\">", "not an STL file: it looks like an AMF file" + export},
-		{"off", "OFF\n8 6 12\n", "not an STL file: it looks like an OFF file" + export},
-		{"gltf", "glTF\x02\x00\x00\x00" + strings.Repeat("\x00", 99), "not an STL file: it looks like a binary glTF file" + export},
-		{"dxf", "  0\r\nSECTION\r\n  2\r\nHEADER\r\n", "not an STL file: it looks like a DXF drawing" + export},
-		{"utf-16", "\xff\xfes\x00o\x00l\x00i\x00d\x00 \x00", "not an STL file: it looks like text in UTF-16; save it as plain ASCII or UTF-8 text"},
+		{"short", "\x00\x01\x02", "not STL, 3MF, OBJ or PLY: it has 3 bytes, and a binary STL file at least 84; export the mesh again"},
+		{"text", "Dear all,\nthe float is 12 cm wide.\n", `not STL, 3MF, OBJ or PLY: it begins with "Dear all,"; export the mesh as STL, 3MF, OBJ or PLY`},
+		{"solidus", "solidus 12\nfacet", `not STL, 3MF, OBJ or PLY: it begins with "solidus 12"; export the mesh as STL, 3MF, OBJ or PLY`},
+		{"vowels", "v is a letter\n", `not STL, 3MF, OBJ or PLY: it begins with "v is a letter"; export the mesh as STL, 3MF, OBJ or PLY`},
+		{"script", "# a script\nprint 1\n", `not STL, 3MF, OBJ or PLY: it begins with "# a script"; export the mesh as STL, 3MF, OBJ or PLY`},
+		{"zip", string(pack3MF(zip.Store)), "it looks like a zip archive, which is not read; unpack it and name the mesh file inside"},
+		{"gzip", "\x1f\x8b\x08\x00" + binary, "it looks like a compressed archive, which is not read; unpack it and name the mesh file inside"},
+		{"step", "ISO-10303-21;\nHEADER;\n", "it looks like a STEP file" + surfaces},
+		{"iges", strings.Repeat(" ", 72) + "S      1\n", "it looks like an IGES file" + surfaces},
+		{"dwg", "AC1032\x00" + binary, "it looks like a DWG drawing" + surfaces},
+		{"html", "\n<!DOCTYPE html>\n<html>", "it looks like a web page (HTML), which is not read; probably the page shown instead of the download: download the file itself"},
+		{"amf", "<?xml version=\"1.0\"?>\n<amf unit=\"millimeter\">", "it looks like an AMF file" + export},
+		{"model of a 3mf", model3MF("", "", "").content, "it looks like the inside of a 3MF file, which is not read; name the 3MF file itself"},
+		{"collada", "<?xml version=\"1.0\"?>\n<COLLADA>", "it looks like a scene in XML (COLLADA or X3D)" + export},
+		{"svg", "<svg>", "it looks like an XML file" + export},
+		{"off", "OFF\n8 6 12\n", "it looks like an OFF file" + export},
+		{"binary gltf", "glTF\x02\x00\x00\x00" + binary, "it looks like a binary glTF file" + export},
+		{"gltf", "{\n  \"asset\": {\"version\": \"2.0\"}}", "it looks like a glTF file" + export},
+		{"json", "[1, 2]", "it looks like a JSON file" + export},
+		{"fbx", "Kaydara FBX Binary  \x00" + binary, "it looks like an FBX file" + export},
+		{"vrml", "#VRML V2.0 utf8\n", "it looks like a VRML scene" + export},
+		{"vtk", "# vtk DataFile Version 3.0\n", "it looks like a VTK file" + export},
+		{"dxf", "  0\r\nSECTION\r\n  2\r\nHEADER\r\n", "it looks like a DXF drawing" + export},
+		{"g-code", "; sliced\nG28 ; home\nG1 X1\n", "it looks like a program for a machine (G-code), which is not read; name the mesh that it was made from"},
+		{"utf-16", "\xff\xfes\x00o\x00l\x00i\x00d\x00 \x00", "it looks like text in UTF-16, which is not read; save it as plain ASCII or UTF-8 text"},
 	} {
 		t.Run(c.name, c.run)
 	}

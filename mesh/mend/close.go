@@ -202,7 +202,7 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 	if len(tris) == 0 {
 		return nil, &EmptyError{w.name, "it is closed but bounds no volume: it has no thickness"}
 	}
-	out, err := w.unite(tris)
+	out, err := w.unite(tris, len(w.shells) == 1 && w.shells[0].SharedEdges == 0)
 	if err != nil {
 		return nil, err
 	}

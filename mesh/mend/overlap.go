@@ -17,9 +17,9 @@ const trifle = 1e-6
 // unite replaces the triangles by the surface of all they wind around, where
 // they pass through themselves, so that water is displaced once. Shells that
 // do not touch the others are unchanged.
-func (w *work) unite(tris [][3]uint32) (*mesh.Solid, error) {
+func (w *work) unite(tris [][3]uint32, single bool) (*mesh.Solid, error) {
 	verts, tris := compact(w.verts, tris)
-	own, tris, crossings, err := overlap.Once(verts, tris)
+	own, tris, crossings, err := overlap.Once(verts, tris, single)
 	var tooMany *overlap.TooManyError
 	switch {
 	case errors.As(err, &tooMany):

@@ -122,7 +122,7 @@ func (r *Result) without(vented []int, shells []*surface) (*mesh.Solid, []int, e
 	for _, p := range r.Pairs {
 		if used[p.A] && used[p.B] && (p.Relation == Crossing || p.Relation == Touching) {
 			var err error
-			if verts, tris, _, err = overlap.Once(verts, tris); err != nil {
+			if verts, tris, _, err = overlap.Once(verts, tris, false); err != nil {
 				return nil, nil, fmt.Errorf("what stands in the vented cavity passes through itself and cannot be put right: %w", err)
 			}
 			break

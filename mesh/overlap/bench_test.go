@@ -53,7 +53,7 @@ func BenchmarkOnce(b *testing.B) {
 	verts, tris := welded(shape.Sphere(1, 500, 1000))
 	b.Logf("%d facets", len(tris))
 	for b.Loop() {
-		_, _, c, err := overlap.Once(verts, tris)
+		_, _, c, err := overlap.Once(verts, tris, true)
 		if err != nil || c.Facets > 0 {
 			b.Fatalf("Once: %v, %v", c, err)
 		}

@@ -30,12 +30,14 @@ const checkLines = 60
 // the chain is closed is known; a shell lost or kept in whole would show here
 // alone.
 func (a *arrangement) checkShared(list []piece, last int) error {
-	v, most := a.volume(list), math.Abs(a.volumeOf(last))
+	b := &a.bodies[last].box
+	v, most := a.volume(list, b), math.Abs(a.volumeOf(last))
 	others := 0.0
 	for i := range last {
 		others += math.Abs(a.volumeOf(i))
 	}
-	if most = min(most, others); v < -1e-9*most || v > (1+1e-9)*most {
+	most = min(most, others)
+	if rounding := 1e-9*most + 1e-13*math.Pow(b.extent(), 3); v < -rounding || v > most+rounding {
 		return &WrongError{fmt.Sprintf("a shared volume of %g of the smaller solid's", v/most)}
 	}
 	return a.checkAlong(list, &a.bodies[last].box, func(in []int) bool {
@@ -145,11 +147,12 @@ func measure(events []crossing, solids int, test func(in []int) bool) (want, got
 	return want, got
 }
 
-// volume returns the volume that pieces enclose, in steps of the lattice cubed.
-func (a *arrangement) volume(list []piece) float64 {
+// volume returns the volume that pieces enclose, in steps of the lattice cubed,
+// measured from the middle of a box about them.
+func (a *arrangement) volume(list []piece, about *box) float64 {
 	six := 0.0
 	for i := range list {
-		six += a.six(&list[i].v)
+		six += a.six(&list[i].v, about)
 	}
 	return six / 6
 }
@@ -159,12 +162,19 @@ func (a *arrangement) volumeOf(i int) float64 {
 	six := 0.0
 	b := &a.bodies[i]
 	for f := b.first; f < b.first+b.count; f++ {
-		six += a.six(&a.facets[f].v)
+		six += a.six(&a.facets[f].v, &b.box)
 	}
 	return six / 6
 }
 
-func (a *arrangement) six(v *[3]uint32) float64 {
-	p, q, r := &a.at[v[0]], &a.at[v[1]], &a.at[v[2]]
-	return p[0]*(q[1]*r[2]-q[2]*r[1]) + p[1]*(q[2]*r[0]-q[0]*r[2]) + p[2]*(q[0]*r[1]-q[1]*r[0])
+// six returns six times the volume between a triangle and the middle of a box.
+func (a *arrangement) six(v *[3]uint32, about *box) float64 {
+	var p [3][3]float64
+	for i := range p {
+		for k := range 3 {
+			p[i][k] = a.at[v[i]][k] - (about.lo[k]+about.hi[k])/2
+		}
+	}
+	q, r, s := &p[0], &p[1], &p[2]
+	return q[0]*(r[1]*s[2]-r[2]*s[1]) + q[1]*(r[2]*s[0]-r[0]*s[2]) + q[2]*(r[0]*s[1]-r[1]*s[0])
 }

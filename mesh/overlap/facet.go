@@ -38,6 +38,8 @@ type arrangement struct {
 	head    map[uint32]int32 // from a facet to its last cut
 	holes   map[hole]uint32  // where edges pierce facets
 
+	doubled int // pairs of facets with the same three corners
+
 	left, limit budget
 }
 

@@ -18,25 +18,27 @@ type Crossings struct {
 // once, outward: the surface itself where it does not pass through itself or
 // lie flat on itself, and no shell of it lies within another.
 //
-// The triangles run anticlockwise seen from outside and form a closed chain.
-// The slices are not changed; they are returned when nothing crosses.
-func Once(vertices []r3.Vec, triangles [][3]uint32) ([]r3.Vec, [][3]uint32, Crossings, error) {
+// The triangles run anticlockwise seen from outside and form a closed chain. A
+// caller who knows that all of them hang together over edges of two, so that
+// there is but one shell, says so with single; then it is enough that nothing
+// crosses. The slices are not changed; they are returned when all is well.
+func Once(vertices []r3.Vec, triangles [][3]uint32, single bool) ([]r3.Vec, [][3]uint32, Crossings, error) {
 	s := soup{vertices, triangles}
-	out, c, err := once(s, fine)
+	out, c, err := once(s, single, fine)
 	if isWrong(err) {
-		out, c, err = once(s, coarse)
+		out, c, err = once(s, single, coarse)
 	}
 	return out.vertices, out.triangles, c, err
 }
 
-func once(s soup, bits int) (soup, Crossings, error) {
+func once(s soup, single bool, bits int) (soup, Crossings, error) {
 	var c Crossings
 	a, err := newArrangement([]soup{s}, bits)
 	if err != nil {
 		return s, c, err
 	}
 	err = a.meetOwn()
-	if c.Facets = len(a.head); err != nil || c.Facets == 0 && a.shells() < 2 {
+	if c.Facets = len(a.head) + 2*a.doubled; err != nil || c.Facets == 0 && single {
 		return s, c, err
 	}
 	all := make([]uint32, len(a.facets))
@@ -46,6 +48,9 @@ func once(s soup, bits int) (soup, Crossings, error) {
 	list, err := a.pieces(all)
 	if err != nil {
 		return s, c, err
+	}
+	if _, patches := a.patches(list); patches == 1 {
+		return s, c, nil
 	}
 	whole := a.volumeOf(0)
 	only := []int{0}
@@ -79,7 +84,7 @@ func once(s soup, bits int) (soup, Crossings, error) {
 	if err := a.checkOnce(kept); err != nil {
 		return s, c, err
 	}
-	c.Extra = (whole - a.volume(kept)) * a.lattice.step * a.lattice.step * a.lattice.step
+	c.Extra = (whole - a.volume(kept, &a.bodies[0].box)) * a.lattice.step * a.lattice.step * a.lattice.step
 	return a.chain(kept), c, nil
 }
 
@@ -123,37 +128,4 @@ func (a *arrangement) meetOwn() error {
 		}
 	}
 	return nil
-}
-
-// shells returns how many parts of the surface do not even touch in a corner.
-func (a *arrangement) shells() int {
-	root := make([]uint32, a.spots)
-	for i := range root {
-		root[i] = uint32(i)
-	}
-	find := func(i uint32) uint32 {
-		for root[i] != i {
-			root[i] = root[root[i]]
-			i = root[i]
-		}
-		return i
-	}
-	n := 0
-	seen := make([]bool, a.spots)
-	for i := range a.facets {
-		for _, v := range a.facets[i].v {
-			if !seen[v] {
-				seen[v] = true
-				n++
-			}
-		}
-		for k := range 2 {
-			p, q := find(a.facets[i].v[k]), find(a.facets[i].v[k+1])
-			if p != q {
-				root[p] = q
-				n--
-			}
-		}
-	}
-	return n
 }

@@ -53,6 +53,10 @@ func (a *arrangement) meet(f, g uint32) error {
 	if apart || shared == 2 && (s != [3]int{} || a.unfolded(t, u)) {
 		return nil
 	}
+	if shared == 3 {
+		a.doubled++
+		return nil
+	}
 	if s == [3]int{} {
 		return a.flush(f, g)
 	}

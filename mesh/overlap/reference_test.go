@@ -221,7 +221,7 @@ func (ref *reference) solids(t testing.TB) []*mesh.Solid {
 func once(t testing.TB, m *mesh.Mesh) *mesh.Solid {
 	t.Helper()
 	verts, tris := welded(m)
-	verts, tris, _, err := overlap.Once(verts, tris)
+	verts, tris, _, err := overlap.Once(verts, tris, false)
 	if err != nil {
 		t.Fatal(err)
 	}

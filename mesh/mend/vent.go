@@ -84,14 +84,21 @@ func (s *surface) encloses(p r3.Vec) bool {
 	if at := boxOf(p); !s.box.near(&at, 0) {
 		return false
 	}
-	hits, ok := s.lineHits(p, r3.Vec{Z: 1}, rand.New(rand.NewPCG(5, 6)))
-	winding := 0
-	for _, h := range hits {
-		if h.t < 0 {
-			winding += h.turn
+	random := rand.New(rand.NewPCG(5, 6))
+	for range tries {
+		hits, ok := s.hits(p, tilted(r3.Vec{Z: 1}, random))
+		if !ok {
+			continue
 		}
+		winding := 0
+		for _, h := range hits {
+			if h.t < 0 {
+				winding += h.turn
+			}
+		}
+		return winding != 0
 	}
-	return ok && winding != 0
+	return false
 }
 
 // without returns the solid with some cavities open to the water.

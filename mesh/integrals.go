@@ -1,6 +1,10 @@
 package mesh
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // integrals are sums over triangles from which the tetrahedra on them can be
 // summed for any apex. With the corners a, b, c of a triangle relative to the
@@ -29,7 +33,7 @@ func (t *integrals) add(a, b, c r3.Vec) {
 	t.sy = r3.Add(t.sy, r3.Scale(s.Y, w))
 	t.sz = r3.Add(t.sz, r3.Scale(s.Z, w))
 	t.moment = r3.Add(t.moment, r3.Scale(r3.Dot(a, w), s))
-	t.area += r3.Norm(w) / 2
+	t.area += math.Sqrt(r3.Norm2(w)) / 2
 }
 
 // join adds the sums of other triangles.

@@ -76,7 +76,12 @@ func longest(p []place) int {
 	lo, hi := p[0].at, p[0].at
 	for i := range p {
 		for k, x := range p[i].at {
-			lo[k], hi[k] = min(lo[k], x), max(hi[k], x)
+			if x < lo[k] {
+				lo[k] = x
+			}
+			if x > hi[k] {
+				hi[k] = x
+			}
 		}
 	}
 	axis := 0
@@ -88,6 +93,18 @@ func longest(p []place) int {
 	return axis
 }
 
+// guess returns a value that about n of the places are below, from a sample of
+// them.
+func guess(p []place, n, axis int) float32 {
+	var sample [31]float32
+	size := min(len(sample), 3+len(p)/64)
+	for i := range size {
+		sample[i] = p[(2*i+1)*len(p)/(2*size)].at[axis]
+	}
+	slices.Sort(sample[:size])
+	return sample[min(n*size/len(p), size-1)]
+}
+
 // partition moves the n places that are least along the axis to the front, by
 // Hoare's selection (C. A. R. Hoare, "Algorithm 65: Find", Communications of
 // the ACM 4 (7), 1961). Whatever the input, it ends by sorting what remains
@@ -95,8 +112,7 @@ func longest(p []place) int {
 func partition(p []place, n, axis int) {
 	axis %= 3
 	for round := 0; len(p) > 8 && round < 64; round++ {
-		a, b, c := p[len(p)/4].at[axis], p[len(p)/2].at[axis], p[len(p)*3/4].at[axis]
-		pivot := max(min(a, b), min(max(a, b), c))
+		pivot := guess(p, n, axis)
 		// Everything below the pivot goes to the front. The exchange is
 		// made in any case: there is nothing to guess for the processor.
 		less := 0

@@ -42,9 +42,16 @@ const shallow = 1e-5 // m
 // directions, 8 and 4 deg apart.
 var sampleLevels = [...]int{3, 4}
 
+// attitudesCuts is about how many cuts all attitudes take.
+const attitudesCuts = 2000
+
 // Attitudes returns every stable attitude. It fails with a *SinksError when
 // the hull cannot carry the mass.
 func (b *Body) Attitudes() (Attitudes, error) {
+	if err := b.check(); err != nil {
+		return Attitudes{}, err
+	}
+	b.Hull.Prepare(attitudesCuts)
 	rest, err := b.Rest()
 	if err != nil {
 		return Attitudes{}, err

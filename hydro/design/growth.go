@@ -15,6 +15,9 @@ type Room struct {
 	Never bool
 }
 
+// roomCuts is about how many cuts a search for the room takes: four a rest.
+const roomCuts = 200
+
 // Room returns how much mass can be added at the CG, sinking and trimming
 // freely, before the requirement is missed; where it is missed already, how
 // much must come off before it holds, as a negative number.
@@ -26,6 +29,7 @@ func (r Requirement) Room(t *Trial) (Room, error) {
 			return Room{}, here.Err
 		}
 	}
+	t.Body.Hull.Prepare(roomCuts)
 	holds := func(mass float64) bool { return r.Judge(t.With(mass, nil)).Pass }
 	far := t.Body.Hull.Volume()*t.Body.Density - t.Body.Mass
 	if !here.Pass {

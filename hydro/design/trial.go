@@ -98,10 +98,14 @@ func (t *Trial) DryPlaces() []DryPlace {
 	return out
 }
 
+// firstWetCuts is about how many cuts a search for the first wet place takes.
+const firstWetCuts = 64
+
 // FirstWet returns how much mass can be added at the CG until the first place
 // to be kept dry goes under.
 func (t *Trial) FirstWet() (*hydro.FirstWet, error) {
 	return t.firstWet.get(func() (*hydro.FirstWet, error) {
+		t.Body.Hull.Prepare(firstWetCuts)
 		rest, err := t.Rest()
 		if err != nil {
 			return nil, err

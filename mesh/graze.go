@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Grazes reports whether a facet lies in the plane: all three corners within
+// Grazes reports whether a facet of the surface lies in the plane: all three corners within
 // tolerance of it. There the cut's area jumps as the plane passes, though the
 // volume does not.
 func (p Placed) Grazes(pl Plane, tolerance float64) bool {

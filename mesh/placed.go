@@ -95,10 +95,23 @@ func (p Placed) WetArea(pl Plane) float64 {
 	normal, offset := p.local(pl)
 	if x := p.Solid.index.Load(); x != nil {
 		if k, ok := p.Place.Similarity(); ok {
-			return k * k * x.wetArea(x.root(), normal, offset)
+			return k * k * (x.wetArea(x.root(), normal, offset) - p.Solid.innerWetArea(normal, offset))
 		}
 	}
 	return p.wetArea(normal, offset)
+}
+
+// innerWetArea returns the area below a plane in local coordinates of the faces
+// that are no surface. They are few: the index counts them in.
+func (s *Solid) innerWetArea(normal r3.Vec, offset float64) float64 {
+	sum := 0.0
+	for _, t := range s.triangles[s.skin:] {
+		a, b, c := s.vertices[t[0]], s.vertices[t[1]], s.vertices[t[2]]
+		if share := wetShare([3]float64{height(normal, offset, a), height(normal, offset, b), height(normal, offset, c)}); share != 0 {
+			sum += share * r3.Norm(r3.Cross(r3.Sub(b, a), r3.Sub(c, a)))
+		}
+	}
+	return sum / 2
 }
 
 // wetArea sums the mapped area below a plane in local coordinates. An area
@@ -110,7 +123,7 @@ func (p Placed) wetArea(normal r3.Vec, offset float64) float64 {
 	m := *borrowed
 	cof := p.Place.cofactor()
 	sum := 0.0
-	for _, t := range s.triangles {
+	for _, t := range s.triangles[:s.skin] {
 		wet := m[t[0]] | m[t[1]]<<1 | m[t[2]]<<2
 		if wet == 0 {
 			continue

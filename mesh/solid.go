@@ -24,9 +24,13 @@ type Solid struct {
 	origin    r3.Vec
 	vertices  []r3.Vec // relative to origin
 	triangles [][3]uint32
-	box       r3.Box  // relative to origin
-	whole     Section // of all of it, about origin
-	area      float64
+	// skin is how many of the triangles, the first ones, are surface. The
+	// others close a piece against the other pieces of the same body.
+	skin    int
+	box     r3.Box  // relative to origin
+	whole   Section // of all of it, about origin
+	area    float64 // of the skin
+	skinArm r3.Vec  // first moment of that area, about origin
 
 	prepare sync.Once
 	index   atomic.Pointer[index] // nil before Prepare finds it worth building
@@ -38,6 +42,16 @@ type Solid struct {
 // not finite, the triangles do not form a closed chain, or the volume they
 // enclose is not positive.
 func NewSolid(vertices []r3.Vec, triangles [][3]uint32) (*Solid, error) {
+	s, err := newPiece(vertices, triangles, len(triangles))
+	if err == nil && !(s.whole.Volume > 0) {
+		return nil, fmt.Errorf("mesh: the enclosed volume is %g, it must be positive: is the surface inside out?", s.whole.Volume)
+	}
+	return s, err
+}
+
+// newPiece is NewSolid for a piece of a body, of which only the first skin
+// triangles are surface. A piece may be so flat that it has no volume.
+func newPiece(vertices []r3.Vec, triangles [][3]uint32, skin int) (*Solid, error) {
 	if len(triangles) == 0 {
 		return nil, fmt.Errorf("mesh: no triangles")
 	}
@@ -53,15 +67,13 @@ func NewSolid(vertices []r3.Vec, triangles [][3]uint32) (*Solid, error) {
 		origin:    r3.Vec{X: float64(float32(mid.X)), Y: float64(float32(mid.Y)), Z: float64(float32(mid.Z))},
 		vertices:  vertices,
 		triangles: triangles,
+		skin:      skin,
 	}
 	for i, v := range vertices {
 		vertices[i] = r3.Sub(v, s.origin)
 	}
 	s.box = r3.Box{Min: r3.Sub(box.Min, s.origin), Max: r3.Sub(box.Max, s.origin)}
 	s.sumWhole()
-	if !(s.whole.Volume > 0) {
-		return nil, fmt.Errorf("mesh: the enclosed volume is %g, it must be positive: is the surface inside out?", s.whole.Volume)
-	}
 	return s, nil
 }
 
@@ -123,15 +135,18 @@ const block = 1024
 func (s *Solid) sumWhole() {
 	for from := 0; from < len(s.triangles); from += block {
 		var part cut // with its apex at zero
-		var area float64
-		for _, t := range s.triangles[from:min(from+block, len(s.triangles))] {
+		var skin surface
+		for i, t := range s.triangles[from:min(from+block, len(s.triangles))] {
 			a, b, c := &s.vertices[t[0]], &s.vertices[t[1]], &s.vertices[t[2]]
 			part.below(a, b, c)
-			area += r3.Norm(r3.Cross(r3.Sub(*b, *a), r3.Sub(*c, *a))) / 2
+			if from+i < s.skin {
+				skin.add(r3.Norm(r3.Cross(r3.Sub(*b, *a), r3.Sub(*c, *a)))/2, *a, *b, *c)
+			}
 		}
 		s.whole.Volume += part.wet.volume()
 		s.whole.Moment = r3.Add(s.whole.Moment, part.wet.moment())
-		s.area += area
+		s.area += skin.area
+		s.skinArm = r3.Add(s.skinArm, skin.arm)
 	}
 }
 
@@ -168,6 +183,11 @@ func (s *Solid) Triangle(i int) r3.Triangle {
 	return r3.Triangle{s.Vertex(int(t[0])), s.Vertex(int(t[1])), s.Vertex(int(t[2]))}
 }
 
+// Surface returns how many of the triangles are surface: the first ones. They
+// are all of them but for a piece from [Solid.Split], whose others are faces
+// toward its fellow pieces, where there is neither skin nor water.
+func (s *Solid) Surface() int { return s.skin }
+
 // Corners returns the vertex numbers of triangle i.
 func (s *Solid) Corners(i int) [3]uint32 { return s.triangles[i] }
 
@@ -180,12 +200,15 @@ func (s *Solid) Vertex(i int) r3.Vec { return r3.Add(s.vertices[i], s.origin) }
 // Volume returns the enclosed volume in the file's unit cubed.
 func (s *Solid) Volume() float64 { return s.whole.Volume }
 
-// Area returns the surface area in the file's unit squared.
+// Area returns the area of the surface in the file's unit squared.
 func (s *Solid) Area() float64 { return s.area }
 
 // Centroid returns the centroid of the enclosed volume in the file's
-// coordinates.
+// coordinates. A piece without volume has the middle of its box instead.
 func (s *Solid) Centroid() r3.Vec {
+	if s.whole.Volume == 0 {
+		return s.origin
+	}
 	return r3.Add(s.origin, r3.Scale(1/s.whole.Volume, s.whole.Moment))
 }
 

@@ -2,6 +2,7 @@ package craft
 
 import (
 	"fmt"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -28,6 +29,28 @@ type Craft struct {
 	// tail's control surface are along x, m; nil where not stated. The sheet of
 	// float geometry compares with them.
 	PropellerX, TailX *float64
+
+	// Held replaces what the mass comes to.
+	Held Held
+}
+
+// Held is what of the mass is held at a value, whatever it is made up of: what
+// a sweep over mass or CG sets.
+type Held struct {
+	Mass *float64    // kg, with the growth margin
+	CG   [3]*float64 // x, y, z, m
+}
+
+// Copy returns a craft that can be changed without changing this one. Solids
+// are shared.
+func (c *Craft) Copy() *Craft {
+	d := *c
+	d.Parts = slices.Clone(c.Parts)
+	d.Items = slices.Clone(c.Items)
+	d.Points = slices.Clone(c.Points)
+	d.Lines = slices.Clone(c.Lines)
+	d.Stations = slices.Clone(c.Stations)
+	return &d
 }
 
 // Mass is a mass and where it acts, in craft axes.
@@ -107,15 +130,7 @@ func (c *Craft) Follow(on int, p r3.Vec) r3.Vec {
 	if on < 0 {
 		return p
 	}
-	part := &c.Parts[on]
-	if part.Fit == part.Base {
-		return p
-	}
-	back, ok := part.Base.affine().Inverse()
-	if !ok {
-		return p
-	}
-	return part.Fit.affine().Point(back.Point(p))
+	return c.Parts[on].follow(p)
 }
 
 // Check returns an error that names the first thing about the craft that no
@@ -126,6 +141,9 @@ func (c *Craft) Check() error {
 	}
 	afloat := false
 	for i := range c.Parts {
+		if err := c.Parts[i].checkPlugs(); err != nil {
+			return fmt.Errorf("part %q: %w", c.Parts[i].Name, err)
+		}
 		afloat = afloat || c.Parts[i].Role != NonBuoyant
 	}
 	if !afloat {

@@ -11,7 +11,8 @@ import (
 // Makeup is what one of a part weighs: weighed, or built up from its mesh. A
 // mirrored part has its makeup twice. The zero value weighs nothing.
 type Makeup struct {
-	Weighed *float64 // kg, replaces all below
+	Weighed *float64 // kg as drawn, replaces all below
+	Follows Measure  // what a weighed mass grows and shrinks with
 	At      *r3.Vec  // CG of the weighed mass in craft axes; nil for the centroid of its volume
 
 	Core     float64 // density of what fills the drawn solid, cavities left out, kg/m3
@@ -20,6 +21,16 @@ type Makeup struct {
 	Wall     float64 // thickness of a print's wall, m
 	WallMade float64 // density of the wall, kg/m3
 }
+
+// Measure is what the mass of a weighed part is taken to follow when the part
+// is made larger or smaller than it was weighed.
+type Measure int
+
+const (
+	Nothing Measure = iota // the mass stays
+	Area                   // a skin or a printed wall
+	Volume                 // a solid
+)
 
 // Cloth is one layer of skin.
 type Cloth struct {
@@ -37,23 +48,25 @@ type Entry struct {
 // entries returns the part's lines of the build-up.
 func (p *Part) entries() []Entry {
 	m := p.Makeup
+	n := float64(p.Count())
+	solid := p.placed(p.Solid)
 	if m.Weighed != nil {
-		at := p.both(mesh.Placed{Solid: p.Solid, Place: p.Place()}.Centroid())
+		volume, moment := bulk(solid)
+		at := p.both(r3.Scale(1/volume, moment))
 		if m.At != nil {
-			at = p.both(*m.At)
+			at = p.both(p.follow(*m.At))
 		}
-		return []Entry{{p.Name, "weighed", Mass{float64(p.Count()) * *m.Weighed, at}}}
+		return []Entry{{p.Name, "weighed", Mass{n * *m.Weighed * p.growth(), at}}}
 	}
 	var out []Entry
-	n := float64(p.Count())
 	if m.Core > 0 {
-		v, moment := p.material()
+		v, moment := p.material(solid)
 		out = append(out, Entry{p.Name, "core", Mass{n * m.Core * v, p.both(r3.Scale(1/v, moment))}})
 	}
 	if len(m.Skin) == 0 && m.Wall == 0 {
 		return out
 	}
-	area, arm := mesh.Placed{Solid: p.Solid, Place: p.Place()}.Skin(r3.Vec{})
+	area, arm := skin(solid)
 	at := p.both(r3.Scale(1/area, arm))
 	for _, c := range m.Skin {
 		out = append(out, Entry{p.Name, c.Name, Mass{n * area * c.Areal * (1 + m.Overlap), at}})
@@ -64,22 +77,55 @@ func (p *Part) entries() []Entry {
 	return out
 }
 
+// growth returns the factor on a weighed part's mass for its size now.
+func (p *Part) growth() float64 {
+	if p.Makeup.Follows == Nothing || !p.Reshaped() {
+		return 1
+	}
+	drawn := *p
+	drawn.Fit = p.Base
+	measure := func(p *Part) float64 {
+		if p.Makeup.Follows == Area {
+			area, _ := skin(p.placed(p.Solid))
+			return area
+		}
+		volume, _ := bulk(p.placed(p.Solid))
+		return volume
+	}
+	return measure(p) / measure(&drawn)
+}
+
 // material returns the volume of what is drawn between the outer surface and
 // the cavities of one of the part, and its first moment about the craft's
 // origin.
-func (p *Part) material() (volume float64, moment r3.Vec) {
-	place := p.Place()
-	add := func(s *mesh.Solid, sign float64) {
-		q := mesh.Placed{Solid: s, Place: place}
-		v := sign * q.Volume()
+func (p *Part) material(solid []mesh.Placed) (volume float64, moment r3.Vec) {
+	volume, moment = bulk(solid)
+	for _, h := range p.Hollows {
+		v, m := bulk(p.placed(h))
+		volume, moment = volume-v, r3.Sub(moment, m)
+	}
+	return volume, moment
+}
+
+// bulk returns the volume of pieces and its first moment about the craft's
+// origin.
+func bulk(pieces []mesh.Placed) (volume float64, moment r3.Vec) {
+	for _, q := range pieces {
+		v := q.Volume()
 		volume += v
 		moment = r3.Add(moment, r3.Scale(v, q.Centroid()))
 	}
-	add(p.Solid, 1)
-	for _, h := range p.Hollows {
-		add(h, -1)
-	}
 	return volume, moment
+}
+
+// skin returns the area of pieces and its first moment about the craft's
+// origin.
+func skin(pieces []mesh.Placed) (area float64, arm r3.Vec) {
+	for _, q := range pieces {
+		a, m := q.Skin(r3.Vec{})
+		area, arm = area+a, r3.Add(arm, m)
+	}
+	return area, arm
 }
 
 // both returns the middle of a place on the part and of its mirror image where
@@ -131,7 +177,7 @@ func (c *Craft) Built() Mass {
 }
 
 // Loaded returns the mass and CG that every result is for: as built, with the
-// growth margin.
+// growth margin, but for what is Held.
 func (c *Craft) Loaded() Mass {
 	m := c.Built()
 	extra := m.Mass * c.Growth.Share
@@ -139,6 +185,14 @@ func (c *Craft) Loaded() Mass {
 		m.At = r3.Scale(1/(m.Mass+extra), r3.Add(r3.Scale(m.Mass, m.At), r3.Scale(extra, *c.Growth.At)))
 	}
 	m.Mass += extra
+	if c.Held.Mass != nil {
+		m.Mass = *c.Held.Mass
+	}
+	for i, to := range []*float64{&m.At.X, &m.At.Y, &m.At.Z} {
+		if c.Held.CG[i] != nil {
+			*to = *c.Held.CG[i]
+		}
+	}
 	return m
 }
 

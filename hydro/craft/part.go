@@ -1,8 +1,6 @@
 package craft
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/mesh"
@@ -32,7 +30,7 @@ type Part struct {
 	Hollows  []*mesh.Solid // cavities drawn inside the solid, which displace all the same
 	Drawn    mesh.Affine   // from the file's unit and axes to the part's axes in meters
 	Fit      Fit           // how it is set now
-	Base     Fit           // how the craft file sets it
+	Base     Fit           // how the craft file sets it, without plugs
 	Mirrored bool          // a second one stands on the other side of y = 0
 	KeepDry  bool          // the whole of it is to stay above water
 	Makeup   Makeup
@@ -44,6 +42,7 @@ type Part struct {
 type Fit struct {
 	At               r3.Vec  // where the part's origin goes, m
 	Roll, Pitch, Yaw float64 // rad: starboard down, nose up, nose to port positive
+	Longer, Deeper   Plug    // along the part's x and z axes
 	Stretch          Stretch
 }
 
@@ -54,41 +53,42 @@ type Stretch struct {
 	Anchor               r3.Vec  // in the part's axes, m
 }
 
-// affine returns the map from the part's axes to the craft's: stretch, then
-// roll, pitch and yaw, then move.
-func (f Fit) affine() mesh.Affine {
-	one := func(x float64) float64 {
-		if x == 0 {
-			return 1
-		}
-		return x
-	}
-	s := f.Stretch
-	a := mesh.Translation(r3.Scale(-1, s.Anchor)).
+// affine returns the stretch as a map of the part's axes.
+func (s Stretch) affine() mesh.Affine {
+	return mesh.Translation(r3.Scale(-1, s.Anchor)).
 		Then(mesh.Scaling(one(s.Length), one(s.Beam), one(s.Height))).
 		Then(mesh.Translation(s.Anchor))
+}
+
+// affine returns the map from the part's axes, plugs let in, to the craft's:
+// stretch, then roll, pitch and yaw, then move.
+func (f Fit) affine() mesh.Affine {
 	// With y to port a right-handed turn about +x lifts port, so it puts
 	// starboard down; about +y it puts the nose down, hence the minus.
-	return a.Then(mesh.Rotation(r3.Vec{X: 1}, f.Roll)).
+	return f.Stretch.affine().Then(mesh.Rotation(r3.Vec{X: 1}, f.Roll)).
 		Then(mesh.Rotation(r3.Vec{Y: 1}, -f.Pitch)).
 		Then(mesh.Rotation(r3.Vec{Z: 1}, f.Yaw)).
 		Then(mesh.Translation(f.At))
 }
 
-// Place returns the map from the part's file to the craft's axes.
+// Place returns the map from the part's file to the craft's axes, but for what
+// its plugs move.
 func (p *Part) Place() mesh.Affine { return p.Drawn.Then(p.Fit.affine()) }
 
 // mirror is the map to the other side of the craft.
 var mirror = mesh.Scaling(1, -1, 1)
 
 // Placed returns the part's solid as set on the craft, and a mirrored part's
-// second one after it.
+// second one after it. Where the part has plugs each is several pieces, closed
+// against each other by faces that are no surface; see [Part.Surfaces].
 func (p *Part) Placed() []mesh.Placed {
-	first := mesh.Placed{Solid: p.Solid, Place: p.Place()}
-	if !p.Mirrored {
-		return []mesh.Placed{first}
+	out := p.placed(p.Solid)
+	if p.Mirrored {
+		for _, q := range out {
+			out = append(out, mesh.Placed{Solid: q.Solid, Place: q.Place.Then(mirror)})
+		}
 	}
-	return []mesh.Placed{first, {Solid: p.Solid, Place: first.Place.Then(mirror)}}
+	return out
 }
 
 // Count returns how many of the part there are: two for a mirrored one.
@@ -101,5 +101,29 @@ func (p *Part) Count() int {
 
 // Volume returns the outer volume of all of the part, m3.
 func (p *Part) Volume() float64 {
-	return float64(p.Count()) * math.Abs(p.Place().Det()) * p.Solid.Volume()
+	sum := 0.0
+	for _, q := range p.Placed() {
+		sum += q.Volume()
+	}
+	return sum
+}
+
+// follow returns where a place at q in the craft, with the part in its Base,
+// lies with the part in its Fit. A place on the far side of a mirrored part
+// goes with the second one.
+func (p *Part) follow(q r3.Vec) r3.Vec {
+	if p.Fit == p.Base {
+		return q
+	}
+	back, ok := p.Base.affine().Inverse()
+	if !ok {
+		return q
+	}
+	if p.Mirrored && q.Y*p.Base.affine().Point(p.Drawn.Point(p.Solid.Centroid())).Y < 0 {
+		q.Y = -q.Y
+		q = p.Fit.at(back.Point(q))
+		q.Y = -q.Y
+		return q
+	}
+	return p.Fit.at(back.Point(q))
 }

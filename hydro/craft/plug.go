@@ -184,6 +184,22 @@ func (p *Part) Extent(a Axis) (lo, hi float64) {
 	return drawn.Span(a.unit(), r3.Vec{})
 }
 
+// Size returns the part's length, beam and height along its own axes as it is
+// set: with its plugs and its stretch.
+func (p *Part) Size() r3.Vec {
+	drawn := mesh.Placed{Solid: p.Solid, Place: p.Drawn}
+	span := func(n r3.Vec, stretch, add float64) float64 {
+		lo, hi := drawn.Span(n, r3.Vec{})
+		return (hi-lo)*one(stretch) + add
+	}
+	f := p.Fit
+	return r3.Vec{
+		X: span(r3.Vec{X: 1}, f.Stretch.Length, f.Longer.Add),
+		Y: span(r3.Vec{Y: 1}, f.Stretch.Beam, 0),
+		Z: span(r3.Vec{Z: 1}, f.Stretch.Height, f.Deeper.Add),
+	}
+}
+
 // outline is what is compared of two sections.
 type outline struct {
 	area   float64

@@ -20,6 +20,9 @@ const (
 	OfStation            // a station
 	OfFloating           // a part that displaces
 	OfAngle              // an angle, written with its unit: "30 deg"
+	OfPart               // any part
+	OfItem               // an item
+	OfWeighed            // an item, or a part that is weighed
 )
 
 // Result is one row of the table of results.
@@ -91,10 +94,16 @@ func names(c *craft.Craft, of Of) []string {
 		for _, s := range c.Stations {
 			out = append(out, s.Name)
 		}
-	case OfFloating:
+	case OfFloating, OfPart:
 		for _, p := range c.Parts {
 			out = append(out, p.Name)
 		}
+	case OfItem:
+		for _, it := range c.Items {
+			out = append(out, it.Name)
+		}
+	case OfWeighed:
+		out = append(names(c, OfItem), names(c, OfPart)...)
 	}
 	return out
 }

@@ -7,4 +7,10 @@ import "slices"
 var Results []Result
 
 // The table is put together at start since getters refer to it.
-func init() { Results = slices.Concat(restRows, rightingRows) }
+func init() {
+	Results = slices.Concat(
+		restRows,
+		rightingRows,
+		sizeRows,
+	)
+}

@@ -1,0 +1,332 @@
+package design
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"sync"
+
+	"gonum.org/v1/gonum/optimize"
+)
+
+// mostListed is how many designs are judged one by one when every variable is
+// held to steps.
+const mostListed = 50_000
+
+// cost is what is to be least.
+func (s *search) cost(d *Design) float64 {
+	switch {
+	case d.Trial == nil:
+		return math.Inf(1)
+	case s.sizing.Volume:
+		return d.Trial.Craft.FlotationVolume()
+	}
+	return d.Trial.Body.Mass
+}
+
+// several finds the values of several variables.
+func (s *search) several(ctx context.Context) (*Sized, error) {
+	listed := 1
+	for _, v := range s.spans {
+		if !v.Discrete() {
+			return s.descend(ctx)
+		}
+		if listed *= len(v.Values(0)); listed > mostListed {
+			return nil, fmt.Errorf("the steps make more than %d designs: take larger steps, or leave them out", mostListed)
+		}
+	}
+	return s.list(ctx, listed)
+}
+
+// list judges every design and takes the least that fits.
+func (s *search) list(ctx context.Context, n int) (*Sized, error) {
+	grid := Grid{Vary: s.vars()}
+	for _, v := range s.spans {
+		grid.Values = append(grid.Values, v.Values(0))
+	}
+	tick := s.counter(n)
+	const part = 256
+	var best *Design
+	least := math.Inf(1)
+	for from := 0; from < n; from += part {
+		var values [][]float64
+		for i := from; i < min(from+part, n); i++ {
+			values = append(values, grid.at(i))
+		}
+		// Costs are taken while the trials are there.
+		costs := make([]float64, len(values))
+		designs, err := s.judgeKeeping(ctx, values, tick, func(i int, d *Design) { costs[i] = s.cost(d) })
+		if err != nil {
+			return nil, err
+		}
+		for i, d := range designs {
+			s.saw(d)
+			if d.Fits() && costs[i] < least {
+				best, least = d, costs[i]
+			}
+		}
+	}
+	if best == nil {
+		return nil, s.nothing()
+	}
+	out := &Sized{Design: best, Binds: -1, Tolerance: make([]float64, len(s.spans))}
+	s.bind(out, least)
+	return out, nil
+}
+
+// bind finds the requirement that the next cheaper design misses, one step of
+// one variable away.
+func (s *search) bind(out *Sized, least float64) {
+	for k, span := range s.spans {
+		values := span.Values(0)
+		i, _ := slices.BinarySearch(values, out.Values[k])
+		for _, j := range []int{i - 1, i + 1} {
+			if j < 0 || j >= len(values) {
+				continue
+			}
+			at := slices.Clone(out.Values)
+			at[k] = values[j]
+			d := s.judge(at)
+			if missed := d.Missed(); s.cost(d) < least && len(missed) > 0 {
+				out.Binds, out.Beyond = missed[0], d
+				return
+			}
+		}
+	}
+}
+
+// starts is from how many places a search without steps begins.
+const starts = 12
+
+// descend searches for the least cost by a simplex from several starts. Misses
+// are added to the cost, steeply, so that a search that begins where nothing
+// fits finds its way to where something does; only designs that truly fit are
+// answers.
+func (s *search) descend(ctx context.Context) (*Sized, error) {
+	places := s.places()
+	found := make([]*climb, len(places))
+	unit := s.cost(s.today)
+	if !(unit > 0) || math.IsInf(unit, 0) {
+		unit = 1
+	}
+	var wait sync.WaitGroup
+	slots := make(chan struct{}, s.workers)
+	tick := s.counter(0)
+	for i, u := range places {
+		slots <- struct{}{}
+		wait.Go(func() {
+			defer func() { <-slots }()
+			c := &climb{search: s, unit: unit, tick: tick, least: math.Inf(1)}
+			found[i] = c
+			for range 3 { // a simplex that has shrunk begins anew
+				if ctx.Err() != nil {
+					return
+				}
+				before := c.least
+				u = c.minimize(ctx, u)
+				if c.best != nil && before-c.least <= 1e-9*unit {
+					break
+				}
+			}
+			c.polish(ctx)
+		})
+	}
+	wait.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	var best *climb
+	for _, c := range found {
+		s.tried += c.tried
+		if s.near == nil || c.near.Violation < s.near.Violation {
+			s.near = c.near
+		}
+		if c.best != nil && (best == nil || c.least < best.least) {
+			best = c
+		}
+	}
+	if best == nil {
+		return nil, s.nothing()
+	}
+	out := &Sized{Design: best.best, Binds: -1, Starts: len(places)}
+	for _, c := range found {
+		if c.best != nil && c.least-best.least <= 1e-3*unit {
+			out.Agree++
+		}
+	}
+	for _, span := range s.spans {
+		out.Tolerance = append(out.Tolerance, finest*(span.To-span.From))
+	}
+	s.bindAt(out, best.least)
+	return out, nil
+}
+
+// bindAt finds the requirement that is missed a little way down the cost.
+func (s *search) bindAt(out *Sized, least float64) {
+	for k, span := range s.spans {
+		for _, sign := range []float64{-1, 1} {
+			at := slices.Clone(out.Values)
+			at[k] += sign * 4 * finest * (span.To - span.From)
+			if at[k] < span.From || at[k] > span.To {
+				continue
+			}
+			d := s.judge(at)
+			if missed := d.Missed(); s.cost(d) < least && len(missed) > 0 {
+				out.Binds, out.Beyond = missed[0], d
+				return
+			}
+		}
+	}
+}
+
+// places returns where searches begin, every variable from 0 to 1 over its
+// range: today, the middle, and places drawn with a fixed seed.
+func (s *search) places() [][]float64 {
+	n := len(s.spans)
+	today, middle := make([]float64, n), make([]float64, n)
+	for i, span := range s.spans {
+		today[i] = min(1, max(0, (s.today.Values[i]-span.From)/(span.To-span.From)))
+		middle[i] = 0.5
+	}
+	out := [][]float64{today, middle}
+	r := rand.New(rand.NewPCG(20, 4))
+	for len(out) < starts {
+		u := make([]float64, n)
+		for i := range u {
+			u[i] = r.Float64()
+		}
+		out = append(out, u)
+	}
+	return out
+}
+
+// climb is one search from one start.
+type climb struct {
+	*search
+	unit  float64
+	tick  func()
+	tried int
+	near  *Design
+	best  *Design
+	least float64 // cost of best
+}
+
+// values returns the variables for a place, folded back into the range and
+// held to steps where there are any.
+func (c *climb) values(u []float64) []float64 {
+	out := make([]float64, len(u))
+	for i, x := range u {
+		span := c.spans[i]
+		x = math.Abs(math.Mod(x, 2))
+		if x > 1 {
+			x = 2 - x
+		}
+		out[i] = span.From + x*(span.To-span.From)
+		if span.Discrete() {
+			out[i] = nearestOf(span.Values(0), out[i])
+		}
+	}
+	return out
+}
+
+func nearestOf(values []float64, x float64) float64 {
+	best := values[0]
+	for _, v := range values {
+		if math.Abs(v-x) < math.Abs(best-x) {
+			best = v
+		}
+	}
+	return best
+}
+
+// try judges a place and returns its cost with its misses.
+func (c *climb) try(u []float64) float64 {
+	d := c.judge(c.values(u))
+	cost := c.cost(d)
+	d.forget()
+	c.tried++
+	if c.tick != nil {
+		c.tick()
+	}
+	if c.near == nil || d.Violation < c.near.Violation {
+		c.near = d
+	}
+	if d.Fits() && cost < c.least {
+		c.best, c.least = d, cost
+	}
+	if math.IsInf(cost, 0) {
+		cost = c.unit
+	}
+	return cost/c.unit + 10*d.Violation
+}
+
+// minimize runs one simplex and returns where it ended.
+func (c *climb) minimize(ctx context.Context, u []float64) []float64 {
+	settings := &optimize.Settings{
+		FuncEvaluations: 250 * len(u),
+		Converger:       &optimize.FunctionConverge{Absolute: 1e-10, Iterations: 30 * len(u)},
+	}
+	p := optimize.Problem{
+		Func:   c.try,
+		Status: func() (optimize.Status, error) { return optimize.NotTerminated, ctx.Err() },
+	}
+	r, err := optimize.Minimize(p, u, settings, &optimize.NelderMead{SimplexSize: 0.2})
+	if r == nil || err != nil {
+		return u
+	}
+	return r.X
+}
+
+// finest is the share of a range at which polishing ends.
+const finest = 1e-6
+
+// polish goes down from the best design by steps of one variable at a time,
+// and of two against each other, along the edge of what fits.
+func (c *climb) polish(ctx context.Context) {
+	if c.best == nil {
+		return
+	}
+	n := len(c.spans)
+	u := make([]float64, n)
+	for step := 1. / 64; step > finest/2; {
+		for i, span := range c.spans {
+			u[i] = (c.best.Values[i] - span.From) / (span.To - span.From)
+		}
+		before := c.least
+		for i := range n {
+			for _, sign := range []float64{-1, 1} {
+				c.nudge(u, i, sign*step, -1, 0)
+				for k := range n {
+					if k != i && c.least == before {
+						c.nudge(u, i, sign*step, k, -sign*step)
+						c.nudge(u, i, sign*step, k, sign*step/2)
+						c.nudge(u, i, sign*step, k, -sign*step/2)
+					}
+				}
+			}
+		}
+		if ctx.Err() != nil {
+			return
+		}
+		if c.least >= before {
+			step /= 2
+		}
+	}
+}
+
+// nudge tries the place moved in one or two variables.
+func (c *climb) nudge(u []float64, i int, di float64, k int, dk float64) {
+	at := slices.Clone(u)
+	at[i] += di
+	if k >= 0 {
+		at[k] += dk
+	}
+	for _, x := range at {
+		if x < 0 || x > 1 {
+			return
+		}
+	}
+	c.try(at)
+}

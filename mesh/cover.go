@@ -28,11 +28,11 @@ func loopsOf(sides []rim) [][]uint32 {
 	return loops
 }
 
-// covered returns triangles whose boundary is the given loops. Each loop is
+// cover returns triangles whose boundary is the given loops. Each loop is
 // halved again and again: a line across a convex face then meets only some
 // log n of its n triangles, which keeps cuts through the face cheap. Over a
 // dent the triangles lie over one another with opposite signs, over a hole too.
-func covered(loops [][]uint32) [][3]uint32 {
+func cover(loops [][]uint32) [][3]uint32 {
 	var f faces
 	for _, loop := range loops {
 		var fill func(i, j int)

@@ -48,7 +48,7 @@ func (s *Solid) Split(pl Plane) (*Split, error) {
 		c.vertices[i] = s.Vertex(i)
 	}
 	c.share(s)
-	c.cap = covered(loopsOf(c.rim))
+	c.cap = cover(loopsOf(c.rim))
 	var err error
 	if c.Below, err = c.piece(c.wet, c.cap); err != nil {
 		return nil, fmt.Errorf("below the cut: %w", err)

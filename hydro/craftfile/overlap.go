@@ -11,7 +11,7 @@ import (
 
 // warnShared warns of each two parts that displace the same water. Parts that
 // only touch share none.
-func (f *File) warnShared() {
+func (f *File) warnShared() error {
 	c := f.Craft
 	var solids []mesh.Placed
 	var part []int // of each solid
@@ -19,13 +19,17 @@ func (f *File) warnShared() {
 		if c.Parts[i].Role == craft.NonBuoyant {
 			continue
 		}
-		for _, s := range c.Parts[i].Placed() {
+		surfaces, err := c.Parts[i].Surfaces()
+		if err != nil {
+			return fmt.Errorf("%s: part %q: %w", f.Path, c.Parts[i].Name, err)
+		}
+		for _, s := range surfaces {
 			solids = append(solids, s)
 			part = append(part, i)
 		}
 	}
 	if len(solids) < 2 {
-		return
+		return nil
 	}
 	told := make(map[[2]int]bool)
 	for _, p := range mend.Pairs(solids) {
@@ -37,6 +41,7 @@ func (f *File) warnShared() {
 		f.Warnings = append(f.Warnings, shared(c.Parts[a].Name, c.Parts[b].Name, a == b, relation)+
 			": the water that both displace is counted twice; cut one of them back in CAD so that they only touch")
 	}
+	return nil
 }
 
 // shared says how two parts lie in one another.

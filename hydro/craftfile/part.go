@@ -35,7 +35,7 @@ func (r *reader) parts(top *table) {
 // part reads one part, all but its solid.
 func (t *table) part(index int) craft.Part {
 	p := craft.Part{Name: t.name("place")}
-	t.meshes = append(t.meshes, t.mesh(index))
+	t.form(index, &p)
 	p.Role = t.role()
 	p.Fit.At, _ = t.vector("at")
 	p.Fit.Roll, _ = t.quantity("roll", unit.Angle, anything)
@@ -63,6 +63,7 @@ func (t *table) makeup() craft.Makeup {
 	var m craft.Makeup
 	m.Weighed = t.pointer("mass", unit.Mass, notNegative)
 	m.At = t.vectorPointer("cg")
+	m.Follows = t.follows()
 	m.Core, _ = t.quantity("core", unit.Density, overZero)
 	m.Skin = t.skin()
 	m.Overlap, _ = t.quantity("overlap", unit.Share, notNegative)
@@ -95,6 +96,18 @@ func (t *table) makeup() craft.Makeup {
 		t.massed = append(t.massed, massed{t.what, t.place(built).from})
 	}
 	return m
+}
+
+// measures are the words for what a weighed mass follows, by craft.Measure.
+var measures = []string{"nothing", "area", "volume"}
+
+// follows reads what a weighed part's mass grows with when the part does.
+func (t *table) follows() craft.Measure {
+	i := t.choice("mass_follows", measures...)
+	if t.has("mass_follows") && !t.has("mass") {
+		t.fail(t.place("mass_follows"), "%s has mass_follows and no mass; what is built up from the mesh follows it by itself", t.what)
+	}
+	return craft.Measure(max(i, 0))
 }
 
 // skin reads the layers over the surface of a part.

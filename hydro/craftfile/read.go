@@ -19,8 +19,11 @@ type File struct {
 	Path         string // of the craft file; of the mesh in the quick form
 	Craft        *craft.Craft
 	Requirements []Requirement
-	Meshes       []Mesh   // in the order in which the parts name them
-	Warnings     []string // what may mislead, each naming the part or key
+	Limits       design.Limits // what [[vary]] holds variables to
+	Changes      []Change      // what [[change]] sets
+	Base         string        // the craft file that the changes are to, when another
+	Meshes       []Mesh        // in the order in which the parts name them
+	Warnings     []string      // what may mislead, each naming the part or key
 }
 
 // Requirement is a requirement and the line of the craft file it stands at.
@@ -44,6 +47,8 @@ var sections = []func(r *reader, top *table){
 	(*reader).sheet,
 	(*reader).loadings,
 	(*reader).requirements,
+	(*reader).limits,
+	(*reader).changes,
 }
 
 // Read reads a craft file and the meshes it names. Its errors are of type
@@ -95,15 +100,31 @@ func reason(err error) string {
 
 // read reads a craft file's text, with its meshes from load.
 func read(path string, text []byte, load loader) (*File, error) {
-	r := &reader{
-		source: &source{path: path, text: text},
-		file:   &File{Path: path, Craft: &craft.Craft{}},
-		names:  make(map[string]holder),
-	}
+	r := newReader(path, text)
 	root, err := parse(r.source)
 	if err != nil {
 		return nil, Errors{err}
 	}
+	if root.find("base") != nil {
+		return r.based(r.open(root, ""), load)
+	}
+	f, wrong := r.whole(root, load)
+	if wrong != nil {
+		return f, wrong
+	}
+	return f, nil
+}
+
+func newReader(path string, text []byte) *reader {
+	return &reader{
+		source: &source{path: path, text: text},
+		file:   &File{Path: path, Craft: &craft.Craft{}, Limits: design.Limits{}},
+		names:  make(map[string]holder),
+	}
+}
+
+// whole reads a file that describes a whole craft, with its meshes from load.
+func (r *reader) whole(root *node, load loader) (*File, error) {
 	top := r.open(root, "")
 	for _, section := range sections {
 		section(r, top)
@@ -119,8 +140,21 @@ func read(path string, text []byte, load loader) (*File, error) {
 		r.file.Craft, r.file.Requirements = nil, nil
 		return r.file, err
 	}
-	r.file.warnShared()
+	if err := r.finish(); err != nil {
+		return nil, err
+	}
 	return r.file, nil
+}
+
+// finish does what was left until the parts had their solids.
+func (r *reader) finish() error {
+	for _, do := range r.withSolids {
+		do(r.file.Craft)
+	}
+	if err := r.wrong(); err != nil {
+		return err
+	}
+	return r.file.warnShared()
 }
 
 // reader is a craft file being read.
@@ -134,6 +168,7 @@ type reader struct {
 	lengthUnit, massUnit string // of bare numbers, empty for none
 	meshes               []meshOf
 	massed               []massed // what says that the mass is built up
+	withSolids           []func(*craft.Craft)
 }
 
 // fault is an error and what decides whether and where it is shown.

@@ -63,6 +63,9 @@ func ParseSpan(c *craft.Craft, limits Limits, text string) (Span, error) {
 		return Span{}, err
 	}
 	s, known := limits[v.Text()]
+	if known && at == nil && s.Variable != nil {
+		v = s.Varied
+	}
 	switch {
 	case given:
 		s = Span{Varied: v}

@@ -4,7 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/hydro/craft"
 	"millpond/hydro/unit"
@@ -89,7 +92,7 @@ func (v Varied) Set(c *craft.Craft, to float64) error { return v.set(c, &v, to) 
 // Case and spacing do not matter. A plug goes where the part's section is
 // fullest, or at the given place in the part's own axes.
 func Vary(c *craft.Craft, text string, at *float64) (Varied, error) {
-	v, err := findVariable(c, text)
+	v, err := FindVariable(c, text)
 	if err != nil {
 		return v, err
 	}
@@ -119,6 +122,28 @@ func Vary(c *craft.Craft, text string, at *float64) (Varied, error) {
 	return v, nil
 }
 
+// Anchor sets the place, in the part's own axes, that stays where it is when the
+// part is scaled.
+func (v Varied) Anchor(c *craft.Craft, at r3.Vec) error {
+	if v.Of != OfPart || v.Kind != unit.Share {
+		return fmt.Errorf("%s has no anchor: one is for scales only", v.Text())
+	}
+	p := &c.Parts[v.index]
+	p.Fit.Stretch.Anchor, p.Base.Stretch.Anchor = at, at
+	return nil
+}
+
+// Written shows a value as a user would write it and [ParseSpan] would read it
+// back, to nine digits.
+func (v Varied) Written(x float64) string {
+	d := unit.Style{Fine: true}.Display(v.Kind, x)
+	text := strconv.FormatFloat(d.Unit.FromSI(x), 'g', 9, 64)
+	if d.Unit.Name == "" {
+		return text
+	}
+	return text + " " + d.Unit.Name
+}
+
 // plugOf returns the plug of the part that the variable sets.
 func (v Varied) plugOf(p *craft.Part) *craft.Plug {
 	if v.cut == craft.AlongX {
@@ -127,7 +152,9 @@ func (v Varied) plugOf(p *craft.Part) *craft.Plug {
 	return &p.Fit.Deeper
 }
 
-func findVariable(c *craft.Craft, text string) (Varied, error) {
+// FindVariable is [Vary] for what needs no solids yet: the row, and which part or
+// item, but not where a plug goes. Use it for names, and Vary for values.
+func FindVariable(c *craft.Craft, text string) (Varied, error) {
 	want := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	for i := range Variables {
 		if v := &Variables[i]; v.Of == OfCraft && v.Key == want {

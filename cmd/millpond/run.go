@@ -49,10 +49,12 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 	return exitWrong
 }
 
-// isNo reports whether an error is an answer rather than a mistake.
+// isNo reports whether an error is an answer, or that there was no time for one,
+// rather than a mistake.
 func isNo(err error) bool {
 	return errors.As(err, new(*hydro.SinksError)) ||
-		errors.As(err, new(*hydro.AxisError))
+		errors.As(err, new(*hydro.AxisError)) ||
+		errors.As(err, new(*stoppedError))
 }
 
 // verbs are the command's verbs, one a line.
@@ -67,6 +69,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newAttitudes,
 	newRight,
 	newReview,
+	newSweep,
 	newVersion,
 }
 

@@ -54,7 +54,8 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 func isNo(err error) bool {
 	return errors.As(err, new(*hydro.SinksError)) ||
 		errors.As(err, new(*hydro.AxisError)) ||
-		errors.As(err, new(*stoppedError))
+		errors.As(err, new(*stoppedError)) ||
+		errors.As(err, new(*haltedError))
 }
 
 // verbs are the command's verbs, one a line.
@@ -70,6 +71,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newRight,
 	newReview,
 	newSweep,
+	newSize,
 	newVersion,
 }
 

@@ -178,3 +178,16 @@ type NothingFitsError struct {
 func (e *NothingFitsError) Error() string {
 	return fmt.Sprintf("none of the %d designs tried meets all requirements", e.Tried)
 }
+
+// LeastMissed returns the missed requirement that is missed by the smallest
+// share of its bound, -1 for none.
+func (d *Design) LeastMissed() int {
+	best, least := -1, math.Inf(1)
+	for _, i := range d.Missed() {
+		v := d.Verdicts[i]
+		if miss := -v.Margin / v.scale(); best < 0 || v.Err == nil && miss < least {
+			best, least = i, miss
+		}
+	}
+	return best
+}

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -97,48 +98,47 @@ func (s *search) bind(out *Sized, least float64) {
 	}
 }
 
-// starts is from how many places a search without steps begins.
-const starts = 12
+const (
+	// starts is from how many places a search without steps begins.
+	starts = 6
+	// finalists is how many of the searches are carried to the end, of those
+	// that came within almost this share of the best.
+	finalists = 3
+	almost    = 0.01
+)
 
 // descend searches for the least cost by a simplex from several starts. Misses
 // are added to the cost, steeply, so that a search that begins where nothing
 // fits finds its way to where something does; only designs that truly fit are
 // answers.
 func (s *search) descend(ctx context.Context) (*Sized, error) {
-	places := s.places()
-	found := make([]*climb, len(places))
 	unit := s.cost(s.today)
 	if !(unit > 0) || math.IsInf(unit, 0) {
 		unit = 1
 	}
-	var wait sync.WaitGroup
-	slots := make(chan struct{}, s.workers)
 	tick := s.counter(0)
-	for i, u := range places {
-		slots <- struct{}{}
-		wait.Go(func() {
-			defer func() { <-slots }()
-			c := &climb{search: s, unit: unit, tick: tick, least: math.Inf(1)}
-			found[i] = c
-			for range 3 { // a simplex that has shrunk begins anew
-				if ctx.Err() != nil {
-					return
-				}
-				before := c.least
-				u = c.minimize(ctx, u)
-				if c.best != nil && before-c.least <= 1e-9*unit {
-					break
-				}
-			}
-			c.polish(ctx)
-		})
+	var climbs []*climb
+	for _, u := range s.places() {
+		climbs = append(climbs, &climb{search: s, unit: unit, tick: tick, least: math.Inf(1), at: u})
 	}
-	wait.Wait()
+	s.each(ctx, climbs, func(c *climb) { c.minimize(ctx, 1e-5) })
+	ended := slices.Clone(climbs)
+	slices.SortStableFunc(ended, func(a, b *climb) int { return cmp.Compare(a.least, b.least) })
+	last := ended[:0:0]
+	for _, c := range ended[:min(finalists, len(ended))] {
+		if c.best == nil || c.least <= ended[0].least+almost*unit {
+			last = append(last, c)
+		}
+	}
+	s.each(ctx, last, func(c *climb) {
+		c.minimize(ctx, 1e-8) // a simplex that has shrunk begins anew
+		c.polish(ctx)
+	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	var best *climb
-	for _, c := range found {
+	for _, c := range climbs {
 		s.tried += c.tried
 		if s.near == nil || c.near.Violation < s.near.Violation {
 			s.near = c.near
@@ -150,8 +150,8 @@ func (s *search) descend(ctx context.Context) (*Sized, error) {
 	if best == nil {
 		return nil, s.nothing()
 	}
-	out := &Sized{Design: best.best, Binds: -1, Starts: len(places)}
-	for _, c := range found {
+	out := &Sized{Design: best.best, Binds: -1, Starts: len(climbs)}
+	for _, c := range climbs {
 		if c.best != nil && c.least-best.least <= 1e-3*unit {
 			out.Agree++
 		}
@@ -161,6 +161,22 @@ func (s *search) descend(ctx context.Context) (*Sized, error) {
 	}
 	s.bindAt(out, best.least)
 	return out, nil
+}
+
+// each does something with every search, on all workers.
+func (s *search) each(ctx context.Context, climbs []*climb, do func(*climb)) {
+	var wait sync.WaitGroup
+	slots := make(chan struct{}, s.workers)
+	for _, c := range climbs {
+		slots <- struct{}{}
+		wait.Go(func() {
+			defer func() { <-slots }()
+			if ctx.Err() == nil {
+				do(c)
+			}
+		})
+	}
+	wait.Wait()
 }
 
 // bindAt finds the requirement that is missed a little way down the cost.
@@ -207,6 +223,7 @@ type climb struct {
 	*search
 	unit  float64
 	tick  func()
+	at    []float64 // where the next simplex begins
 	tried int
 	near  *Design
 	best  *Design
@@ -262,25 +279,25 @@ func (c *climb) try(u []float64) float64 {
 	return cost/c.unit + 10*d.Violation
 }
 
-// minimize runs one simplex and returns where it ended.
-func (c *climb) minimize(ctx context.Context, u []float64) []float64 {
+// minimize runs one simplex until it gains less than a share of the cost, and
+// remembers where it ended.
+func (c *climb) minimize(ctx context.Context, gain float64) {
 	settings := &optimize.Settings{
-		FuncEvaluations: 250 * len(u),
-		Converger:       &optimize.FunctionConverge{Absolute: 1e-10, Iterations: 30 * len(u)},
+		FuncEvaluations: 100 * len(c.at),
+		Converger:       &optimize.FunctionConverge{Absolute: gain, Iterations: 10 * len(c.at)},
 	}
 	p := optimize.Problem{
 		Func:   c.try,
 		Status: func() (optimize.Status, error) { return optimize.NotTerminated, ctx.Err() },
 	}
-	r, err := optimize.Minimize(p, u, settings, &optimize.NelderMead{SimplexSize: 0.2})
-	if r == nil || err != nil {
-		return u
+	r, err := optimize.Minimize(p, c.at, settings, &optimize.NelderMead{SimplexSize: 0.2})
+	if r != nil && err == nil {
+		c.at = r.X
 	}
-	return r.X
 }
 
 // finest is the share of a range at which polishing ends.
-const finest = 1e-6
+const finest = 1e-5
 
 // polish goes down from the best design by steps of one variable at a time,
 // and of two against each other, along the edge of what fits.
@@ -290,7 +307,7 @@ func (c *climb) polish(ctx context.Context) {
 	}
 	n := len(c.spans)
 	u := make([]float64, n)
-	for step := 1. / 64; step > finest/2; {
+	for step := 1. / 64; step > finest/4; {
 		for i, span := range c.spans {
 			u[i] = (c.best.Values[i] - span.From) / (span.To - span.From)
 		}
@@ -311,7 +328,7 @@ func (c *climb) polish(ctx context.Context) {
 			return
 		}
 		if c.least >= before {
-			step /= 2
+			step /= 4
 		}
 	}
 }

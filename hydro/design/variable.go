@@ -3,6 +3,7 @@ package design
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -105,7 +106,7 @@ func Vary(c *craft.Craft, text string, at *float64) (Varied, error) {
 	}
 	p := &c.Parts[v.index]
 	if at == nil {
-		v.At = p.Fullest(v.cut)
+		v.At = roundPlace(p.Fullest(v.cut))
 		if set := v.plugOf(p).At; set != 0 {
 			v.At = set
 		}
@@ -135,9 +136,17 @@ func (v Varied) Anchor(c *craft.Craft, at r3.Vec) error {
 
 // Written shows a value as a user would write it and [ParseSpan] would read it
 // back, to nine digits.
-func (v Varied) Written(x float64) string {
-	d := unit.Style{Fine: true}.Display(v.Kind, x)
-	text := strconv.FormatFloat(d.Unit.FromSI(x), 'g', 9, 64)
+func (v Varied) Written(x float64) string { return written(v.Kind, x, 9) }
+
+// Exact is Written with as many digits as it takes to read the same value back.
+func (v Varied) Exact(x float64) string { return written(v.Kind, x, -1) }
+
+// ExactPlace returns the place of a plug in the same way.
+func (v Varied) ExactPlace() string { return written(unit.Length, v.At, -1) }
+
+func written(k unit.Kind, x float64, digits int) string {
+	d := unit.Style{Fine: true}.Display(k, x)
+	text := strconv.FormatFloat(d.Unit.FromSI(x), 'g', digits, 64)
 	if d.Unit.Name == "" {
 		return text
 	}
@@ -150,6 +159,17 @@ func (v Varied) plugOf(p *craft.Part) *craft.Plug {
 		return &p.Fit.Longer
 	}
 	return &p.Fit.Deeper
+}
+
+// roundPlace rounds a place that nobody chose to two digits and a half, which
+// keeps it where it is and makes it one that can be read and marked off.
+func roundPlace(x float64) float64 {
+	if x == 0 {
+		return 0
+	}
+	digit := math.Pow10(int(math.Floor(math.Log10(math.Abs(x)))) - 1)
+	half := digit / 2
+	return math.Round(x/half) * half
 }
 
 // FindVariable is [Vary] for what needs no solids yet: the row, and which part or

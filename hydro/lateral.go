@@ -36,7 +36,7 @@ func newLateral(h *Hull) *lateral {
 			g.lo = r3.Vec{X: min(g.lo.X, p.X), Y: min(g.lo.Y, p.Y), Z: min(g.lo.Z, p.Z)}
 			g.hi = r3.Vec{X: max(g.hi.X, p.X), Y: max(g.hi.Y, p.Y), Z: max(g.hi.Z, p.Z)}
 		}
-		for i := range t.Solid.Triangles() {
+		for i := range t.Solid.Surface() {
 			c := t.Solid.Corners(i)
 			for k := range c {
 				c[k] += uint32(g.first)

@@ -87,20 +87,35 @@ func (h *Hull) wetExtent(a Attitude, d r3.Vec) (lo, hi float64) {
 func (h *Hull) waterline(a Attitude) (length, breadth float64) {
 	ahead, port := tangents(a.Up)
 	x0, x1 := math.Inf(1), math.Inf(-1)
+	// A part may be several pieces, and its second one is its mirror image.
+	type side struct {
+		part     int
+		mirrored bool
+	}
+	across := make(map[side][2]float64)
+	var sides []side
 	for _, t := range h.terms {
 		if t.Weight <= 0 {
 			continue
 		}
-		y0, y1 := math.Inf(1), math.Inf(-1)
+		k := side{t.Part, t.Place.Det() < 0}
+		y, seen := across[k]
+		if !seen {
+			y = [2]float64{math.Inf(1), math.Inf(-1)}
+			sides = append(sides, k)
+		}
 		t.Segments(a.Surface(), func(p, q r3.Vec) {
 			for _, v := range [2]r3.Vec{p, q} {
-				x, y := r3.Dot(ahead, v), r3.Dot(port, v)
+				x, w := r3.Dot(ahead, v), r3.Dot(port, v)
 				x0, x1 = min(x0, x), max(x1, x)
-				y0, y1 = min(y0, y), max(y1, y)
+				y = [2]float64{min(y[0], w), max(y[1], w)}
 			}
 		})
-		if y0 < y1 {
-			breadth += y1 - y0
+		across[k] = y
+	}
+	for _, k := range sides {
+		if y := across[k]; y[0] < y[1] {
+			breadth += y[1] - y[0]
 		}
 	}
 	if x0 < x1 {

@@ -4,10 +4,10 @@ import "gonum.org/v1/gonum/spatial/r3"
 
 // Segments calls yield with each straight piece of the line in which the
 // surface meets the plane, from a to b, with the solid's cut face on the left
-// seen from above. The pieces close into loops but come in no order. Every
-// triangle is visited.
+// seen from above. Over all pieces of a body they close into loops but come in no
+// order. Every triangle is visited.
 func (p Placed) Segments(pl Plane, yield func(a, b r3.Vec)) {
-	for i := range p.Solid.Triangles() {
+	for i := range p.Solid.Surface() {
 		t := p.Triangle(i)
 		h := [3]float64{pl.Height(t[0]), pl.Height(t[1]), pl.Height(t[2])}
 		wet := 0

@@ -141,7 +141,7 @@ type covered struct{ from, to float64 }
 // scan adds to each line, at the middle of its strip, the spans that the
 // triangles hide there. A vertex at a line's height counts as above it.
 func (o *outline) scan(low, step float64, lines [][]covered) {
-	for _, t := range o.solid.triangles {
+	for _, t := range o.solid.triangles[:o.solid.skin] {
 		h := [3]float64{o.height[t[0]], o.height[t[1]], o.height[t[2]]}
 		first := max(0, int(math.Ceil((min(h[0], h[1], h[2])-low)/step-0.5)))
 		last := min(len(lines)-1, int(math.Floor((max(h[0], h[1], h[2])-low)/step-0.5)))

@@ -79,7 +79,7 @@ var partKinds = map[craft.Role]plots.PartKind{
 func surface(p *craft.Part) iter.Seq[r3.Triangle] {
 	return func(yield func(r3.Triangle) bool) {
 		for _, s := range p.Placed() {
-			for i := range s.Solid.Triangles() {
+			for i := range s.Solid.Surface() {
 				if !yield(s.Triangle(i)) {
 					return
 				}

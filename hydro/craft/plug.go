@@ -200,27 +200,27 @@ func (p *Part) Size() r3.Vec {
 	}
 }
 
-// outline is what is compared of two sections.
-type outline struct {
+// trace is what is compared of two sections.
+type trace struct {
 	area   float64
 	middle r3.Vec
 	spread float64 // trace of the second moment about the middle
 }
 
 // cut returns the part's section at x along the axis.
-func (p *Part) cut(a Axis, x float64) outline {
+func (p *Part) cut(a Axis, x float64) trace {
 	drawn := mesh.Placed{Solid: p.Solid, Place: p.Drawn}
 	s := drawn.Below(mesh.Plane{Normal: a.unit(), Offset: -x}, r3.Scale(x, a.unit()))
 	if s.Area <= 0 {
-		return outline{}
+		return trace{}
 	}
-	o := outline{area: s.Area, middle: r3.Scale(1/s.Area, s.AreaMoment)}
+	o := trace{area: s.Area, middle: r3.Scale(1/s.Area, s.AreaMoment)}
 	o.spread = s.AreaSecond.XX + s.AreaSecond.YY + s.AreaSecond.ZZ - s.Area*r3.Norm2(o.middle)
 	return o
 }
 
 // like reports whether two sections are even.
-func (o outline) like(b outline) bool {
+func (o trace) like(b trace) bool {
 	const even = 0.01
 	return o.area > 0 && math.Abs(b.area-o.area) < even*o.area &&
 		math.Abs(b.spread-o.spread) < 2*even*o.spread &&

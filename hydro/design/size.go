@@ -120,46 +120,37 @@ func (s *search) one(ctx context.Context) (*Sized, error) {
 		values = append(values, now)
 		slices.Sort(values)
 	}
-	list := make([][]float64, len(values))
-	for i, v := range values {
-		list[i] = []float64{v}
+	if !nearest {
+		found, err := s.first(ctx, values)
+		return s.orNothing(found, err)
 	}
-	designs, err := s.judgeAll(ctx, list, s.counter(len(list)))
+	if inside && s.today.Fits() && slices.Contains(values, now) {
+		return &Sized{Design: s.today, Binds: -1, Tolerance: []float64{0}}, nil
+	}
+	// Up and down from today, and the nearer of the two.
+	i, exact := slices.BinarySearch(values, now)
+	up, err := s.first(ctx, values[i:])
 	if err != nil {
 		return nil, err
 	}
-	for _, d := range designs {
-		s.saw(d)
+	if exact {
+		i++
 	}
-	if !nearest {
-		found := s.first(ctx, designs)
-		return s.orNothing(ctx, found)
-	}
-	// Up and down from today, and the nearer of the two.
-	i, _ := slices.BinarySearch(values, now)
-	up := s.first(ctx, designs[i:])
-	below := slices.Clone(designs[:i])
-	if i < len(designs) && values[i] == now {
-		below = slices.Clone(designs[:i+1])
-	}
+	below := slices.Clone(values[:i])
 	slices.Reverse(below)
-	down := s.first(ctx, below)
+	down, err := s.first(ctx, below)
 	if up == nil || down != nil && math.Abs(down.Values[0]-now) < math.Abs(up.Values[0]-now) {
 		up = down
 	}
-	return s.orNothing(ctx, up)
+	return s.orNothing(up, err)
 }
 
-// orNothing returns what was found, or the error that nothing was or that the
-// search was stopped.
-func (s *search) orNothing(ctx context.Context, found *Sized) (*Sized, error) {
-	switch {
-	case ctx.Err() != nil:
-		return nil, ctx.Err()
-	case found == nil:
-		return nil, s.nothing()
+// orNothing returns what was found, or the error that nothing was.
+func (s *search) orNothing(found *Sized, err error) (*Sized, error) {
+	if err == nil && found == nil {
+		err = s.nothing()
 	}
-	return found, nil
+	return found, err
 }
 
 // counter returns what tells of progress over a known number of designs.
@@ -176,30 +167,43 @@ func (s *search) counter(of int) func() {
 	}
 }
 
-// first returns the first design that fits of a list in order of preference,
-// and between it and the one before it the limit. Between two that do not fit
-// it looks for a window that does, as long as they do not both miss the same
+// first returns the first value that fits of a list in order of preference, and
+// between it and the one before it the limit. Between two that do not fit it
+// looks for a window that does, as long as they do not both miss the same
 // bound. It is nil when none is found.
-func (s *search) first(ctx context.Context, list []*Design) *Sized {
-	span := s.spans[0]
-	for i, d := range list {
-		if ctx.Err() != nil {
-			return nil
+func (s *search) first(ctx context.Context, values []float64) (*Sized, error) {
+	// A few at a time, however many workers there are: what is behind the
+	// first that fits need not be known.
+	const part = 8
+	tick := s.counter(0)
+	var last *Design
+	for from := 0; from < len(values); from += part {
+		var list [][]float64
+		for _, v := range values[from:min(from+part, len(values))] {
+			list = append(list, []float64{v})
 		}
-		if i > 0 && !d.Fits() && !span.Discrete() {
-			if w := s.window(list[i-1], d, 24); w != nil {
-				return s.limit(list[i-1], w)
+		designs, err := s.judgeAll(ctx, list, tick)
+		if err != nil {
+			return nil, err
+		}
+		for _, d := range designs {
+			s.saw(d)
+		}
+		for _, d := range designs {
+			switch {
+			case d.Fits() && last == nil:
+				return &Sized{Design: d, Binds: -1, Tolerance: []float64{0}}, nil
+			case d.Fits():
+				return s.limit(last, d), nil
+			case last != nil && !s.spans[0].Discrete():
+				if w := s.window(last, d, 24); w != nil {
+					return s.limit(last, w), nil
+				}
 			}
+			last = d
 		}
-		if !d.Fits() {
-			continue
-		}
-		if i == 0 {
-			return &Sized{Design: d, Binds: -1, Tolerance: []float64{0}}
-		}
-		return s.limit(list[i-1], d)
 	}
-	return nil
+	return nil, nil
 }
 
 // window returns a design that fits between two that do not, preferring what

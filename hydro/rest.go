@@ -75,7 +75,9 @@ func (r *Rest) takeSmallerSide() {
 	if !grazed {
 		return
 	}
-	least, _ := r.GMLeast()
+	// At the plane itself the rule for what is wet may count faces of pieces
+	// that meet there twice or not at all; to either side it cannot.
+	least := math.Inf(1)
 	for _, shift := range []float64{-tiny, tiny} {
 		p := b.at(r.Up, r.at.e+shift)
 		other := b.state(&p, r.Cuts)

@@ -6,9 +6,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Grazes reports whether a facet of the surface lies in the plane: all three corners within
-// tolerance of it. There the cut's area jumps as the plane passes, though the
-// volume does not.
+// Grazes reports whether a facet, or a face between the pieces of a body, lies
+// in the plane: all three corners within tolerance of it. There the cut's area
+// jumps as the plane passes, though the volume does not.
 func (p Placed) Grazes(pl Plane, tolerance float64) bool {
 	normal, offset := p.local(pl)
 	if lo, hi := boxHeights(&p.Solid.box, normal, offset); lo > tolerance || hi < -tolerance {

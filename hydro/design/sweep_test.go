@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -203,5 +204,25 @@ func TestGridRefused(t *testing.T) {
 	g.Values = [][]float64{make([]float64, design.MostDesigns+1)}
 	if err := g.Check(); err == nil {
 		t.Error("too many values: no error")
+	}
+}
+
+// The water at the very plane of a plug is like water anywhere: the inner faces
+// there are none of its business.
+func TestWaterAtThePlane(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 3))
+	for range 60 {
+		l, b, mass := 0.6+r.Float64(), 0.08+0.1*r.Float64(), 4+4*r.Float64()
+		d := mass / 1000. / (2 * l * b)
+		c := twins(t, l, b, 1.7*d, mass, 0.2)
+		g := grid(t, c, []string{"gm longitudinal", "waterplane area", "draft"})
+		g.Vary = []design.Varied{vary(t, c, "plug height of float", d)}
+		g.Values = [][]float64{{-0.2 * d, 0, 0.01, 0.02}}
+		for _, row := range worked(t, g, 1) {
+			name := fmt.Sprintf("box of %g by %g, plug of %g at the draft of %g: ", l, b, row.Values[0], d)
+			near(t, name+"GM longitudinal", row.Shown[0], d/2+l*l/12/d-0.2, 1e-9)
+			near(t, name+"waterplane area", row.Shown[1], 2*l*b, 1e-9)
+			near(t, name+"draft", row.Shown[2], d, 1e-9)
+		}
 	}
 }

@@ -268,3 +268,29 @@ func TestSplitRefuses(t *testing.T) {
 		t.Errorf("Prism where the plane misses = %v, %v", p, err)
 	}
 }
+
+// Pieces answer the same with an index as without: their inner faces are no
+// surface in either.
+func TestPiecesWithAnIndex(t *testing.T) {
+	s := solidOf(t, shape.Torus(1, 0.4, 60, 40))
+	at := mesh.Plane{Normal: r3.Unit(r3.Vec{X: 1, Y: 0.3, Z: 0.4}), Offset: 0.1}
+	plain, indexed := split(t, s, at), split(t, s, at)
+	rng := rand.New(rand.NewPCG(6, 6))
+	for i, p := range []*mesh.Solid{indexed.Below, indexed.Above} {
+		p.Prepare(math.MaxInt32)
+		q := []*mesh.Solid{plain.Below, plain.Above}[i]
+		for range 100 {
+			pl := mesh.Plane{Normal: r3.Unit(r3.Vec{X: rng.NormFloat64(), Y: rng.NormFloat64(), Z: rng.NormFloat64()}), Offset: rng.NormFloat64()}
+			a, b := still(p)[0], still(q)[0]
+			if d := differ(a.Below(pl, r3.Vec{}), b.Below(pl, r3.Vec{}), bodySize, 1e-13); d != "" {
+				t.Errorf("piece %d below %v:%s", i, pl, d)
+			}
+			if got, want := a.WetArea(pl), b.WetArea(pl); math.Abs(got-want) > 1e-12 {
+				t.Errorf("piece %d below %v: wet area %.15g, want %.15g", i, pl, got, want)
+			}
+		}
+		if a, b := still(p)[0].Grazes(at, 1e-9), still(q)[0].Grazes(at, 1e-9); !a || !b {
+			t.Errorf("piece %d in its own plane: grazes %t with an index, %t without", i, a, b)
+		}
+	}
+}

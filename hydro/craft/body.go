@@ -25,6 +25,16 @@ func (c *Craft) Hull() (*hydro.Hull, error) {
 	return hydro.NewHull(terms)
 }
 
+// Prepare says that about so many cuts through the craft lie ahead, with its
+// parts as they are set now; see [mesh.Solid.Prepare].
+func (c *Craft) Prepare(cuts int) {
+	for i := range c.Parts {
+		for _, q := range c.Parts[i].placed(c.Parts[i].Solid) {
+			q.Solid.Prepare(cuts)
+		}
+	}
+}
+
 // Body returns the craft as the water feels it, with its growth margin. It
 // fails when the craft has no mass or nothing that displaces; whether it floats
 // is for the solver to say.

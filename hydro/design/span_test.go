@@ -123,7 +123,7 @@ func TestVariablesStandStill(t *testing.T) {
 			t.Errorf("%s has no value: %v", v.Text(), err)
 			continue
 		}
-		trial, err := design.Try(c, []design.Varied{back}, []float64{now})
+		trial, err := design.Try(c, []design.Varied{back}, []float64{now}, 1)
 		if err != nil {
 			t.Errorf("%s = %g: %v", v.Text(), now, err)
 			continue

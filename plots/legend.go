@@ -92,8 +92,12 @@ func (l *Legend) rows(c *draw.Canvas, at vg.Point, width vg.Length, sty draw.Tex
 	return n
 }
 
-// thumbWidth returns the width of a sample: symbols need less.
+// thumbWidth returns the width of a sample: symbols need less, and words alone
+// nothing, not even the gap after it.
 func (e legendEntry) thumbWidth() vg.Length {
+	if len(e.thumbs) == 0 {
+		return -5
+	}
 	for _, t := range e.thumbs {
 		if _, ok := t.(Symbol); !ok {
 			return thumbWidth

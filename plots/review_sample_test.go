@@ -49,7 +49,7 @@ func growthSample() *Growth {
 		return []Chart{
 			{Name: "Angle of attack", Unit: "°", Traces: []Trace{{Values: a, Today: at(4.6), TodayText: "4.6°",
 				AtLeast: &Bound{3, "at least 3°"}, AtMost: &Bound{6, "at most 6°"}}}},
-			{Name: "Clearance of stern deck", Unit: "mm", Water: true, Traces: []Trace{{Values: e, Today: at(18), TodayText: "18 mm",
+			{Name: "Clearance of the stern deck on the port float", Unit: "mm", Water: true, Traces: []Trace{{Values: e, Today: at(18), TodayText: "18 mm",
 				AtLeast: &Bound{8, "at least 8 mm"}}}},
 		}
 	}

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -197,7 +198,7 @@ func (s *Swept) draw(c draw.Canvas, l Layout, columns []Swept) {
 func (s *Swept) plot(i int, lowest bool) *plot.Plot {
 	ch, v := &s.Charts[i], &s.Over
 	p := New("")
-	p.Y.Label.Text = Label(ch.Name, ch.Unit)
+	p.Y.Label.Text = strings.Join(wrap(Label(ch.Name, ch.Unit), p.Y.Label.TextStyle, chartHeight-8), "\n")
 	p.Y.Tick.Marker = Ticks{Want: 5}
 	if v.Ticks != nil {
 		p.X.Tick.Marker = plot.ConstantTicks(v.Ticks)

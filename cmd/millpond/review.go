@@ -123,9 +123,10 @@ type reviewSection struct {
 // reviewSections are the sections in order. Each has a file of its own.
 var reviewSections = []reviewSection{
 	{"Before trusting this", reviewWarnings},
+	{"Requirements", reviewRequirements},
 	{"What was read", reviewInputs},
 	{"At rest", reviewRest},
-	{"Requirements", reviewRequirements},
+	{"What mass growth and a CG shift do", reviewGrowth},
 	{"What small changes move", reviewMoves},
 	{"Mass build-up", reviewMass},
 	{"What counts as buoyant", reviewBuoyant},

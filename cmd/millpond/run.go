@@ -69,6 +69,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newCheck,
 	newAttitudes,
 	newRight,
+	newGrow,
 	newReview,
 	newSweep,
 	newSize,

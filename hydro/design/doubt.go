@@ -55,9 +55,10 @@ func Doubts(t *Trial) []string {
 }
 
 // Upright reports whether a builder would call a craft upright: heeled by at
-// most 90 deg and trimmed by at most 60 deg.
+// most 90 deg and trimmed by at most 45 deg, beyond which it stands on its nose
+// or its tail.
 func Upright(s *hydro.State) bool {
-	return math.Abs(s.Heel()) <= math.Pi/2 && math.Abs(s.Trim()) <= math.Pi/3
+	return math.Abs(s.Heel()) <= math.Pi/2 && math.Abs(s.Trim()) <= math.Pi/4
 }
 
 // wetDoubt warns of a place to keep dry that is wet or nearly so.

@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+	"strings"
 )
 
 // Page is a review from top to bottom.
@@ -103,9 +104,22 @@ var page = template.Must(template.New("page").Funcs(template.FuncMap{
 		}
 		return "words"
 	},
-	"many": func(t Table) bool { return len(t.Columns) > 4 },
-	"inc":  func(i int) int { return i + 1 },
+	"shape": shape,
+	"inc":   func(i int) int { return i + 1 },
 }).Parse(layout))
+
+// shape names what the style sheet treats apart: tables of many columns, which
+// are slid sideways on a narrow screen, and short ones, which stay on a sheet.
+func shape(t Table) string {
+	var words []string
+	if len(t.Columns) > 4 {
+		words = append(words, "many")
+	}
+	if len(t.Rows) <= 16 {
+		words = append(words, "short")
+	}
+	return strings.Join(words, " ")
+}
 
 // Write writes the page. Nothing is written before the page is complete.
 func (p *Page) Write(w io.Writer) error {

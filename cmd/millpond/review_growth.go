@@ -1,0 +1,39 @@
+package main
+
+import (
+	"millpond/hydro/design"
+	"millpond/plots"
+	"millpond/plots/page"
+)
+
+// usualGrowth is what a review looks at: up to 30 % more mass, and a CG up to
+// 10 mm off.
+var usualGrowth = growth{share: 0.3, shift: 0.010}
+
+// reviewGrowth is what mass growth and a CG shift do.
+func reviewGrowth(r *reviewed) ([]page.Block, error) {
+	if r.rest == nil || !r.upright() {
+		return nil, nil
+	}
+	o := usualGrowth
+	o.show = design.Telling(r.trial)
+	g := newGrowReport(r.file, r.trial, o)
+	columns := g.columns()
+	plots.ShareRanges(columns)
+	var figures page.Figures
+	var words page.List
+	for i := range columns {
+		c := &columns[i]
+		f, err := page.Draw(page.Half, c.HeightFor(page.Half), c.Draw, g.causes[i].heading)
+		if err != nil {
+			return nil, err
+		}
+		figures = append(figures, f)
+		words = append(words, g.words(&g.causes[i], r.style)...)
+	}
+	blocks := []page.Block{figures}
+	if len(words) > 0 {
+		blocks = []page.Block{words, figures}
+	}
+	return blocks, nil
+}

@@ -16,6 +16,8 @@ type Craft struct {
 	Lines    []Line
 	Stations []Station
 
+	Compartments []Compartment
+
 	Loadings []Loading // what it may go out with
 	Loading  string    // which of them this is; empty for as its file has it
 
@@ -86,6 +88,7 @@ type Point struct {
 	At      r3.Vec // m, craft axes, with every part in its Fit as drawn up
 	KeepDry bool   // its going under ends what "mass to first wet" measures
 	On      int    // part it moves with, -1 for none
+	Feeds   string // the compartment, or one side of it, that it lets water into; empty for none
 }
 
 // Line is two places whose line's angle to the water is watched.

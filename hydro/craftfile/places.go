@@ -34,6 +34,7 @@ func (r *reader) points(top *table) {
 		p.At, _ = t.spot("at")
 		p.KeepDry = t.flag("keep_dry")
 		p.On = t.on()
+		p.Feeds = t.feeds()
 		r.file.Craft.Points = append(r.file.Craft.Points, p)
 	}
 }

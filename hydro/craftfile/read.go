@@ -38,6 +38,7 @@ var sections = []func(r *reader, top *table){
 	(*reader).head,
 	(*reader).water,
 	(*reader).parts,
+	(*reader).compartments,
 	(*reader).items,
 	(*reader).points,
 	(*reader).lines,

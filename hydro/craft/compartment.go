@@ -107,8 +107,21 @@ type Space struct {
 	compartment int
 }
 
+// SpaceNames returns the names of Spaces, for which no solids are needed.
+func (c *Craft) SpaceNames() []string {
+	var out []string
+	for _, k := range c.Compartments {
+		if c.Parts[k.Part].Mirrored {
+			out = append(out, "port "+k.Name, "starboard "+k.Name)
+		} else {
+			out = append(out, k.Name)
+		}
+	}
+	return out
+}
+
 // Spaces returns all compartments as set on the craft, in the order of
-// Compartments.
+// Compartments, port before starboard.
 func (c *Craft) Spaces() []Space {
 	var out []Space
 	for i := range c.Compartments {
@@ -126,7 +139,7 @@ func (c *Craft) Spaces() []Space {
 		}
 		near.Name, far.Name = "port "+k.Name, "starboard "+k.Name
 		if near.Centroid().Y < 0 {
-			near.Name, far.Name = far.Name, near.Name
+			near.Solids, far.Solids = far.Solids, near.Solids
 		}
 		out = append(out, near, far)
 	}

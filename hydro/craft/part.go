@@ -35,6 +35,10 @@ type Part struct {
 	KeepDry  bool          // the whole of it is to stay above water
 	Makeup   Makeup
 	Marks    FloatMarks // what the builder states of a float's geometry
+
+	// Auxiliary marks a float at a wing tip or a sponson: it holds the craft
+	// upright and does not carry it.
+	Auxiliary bool
 }
 
 // Fit says how a part is set on the craft. It is a record of absolute values:

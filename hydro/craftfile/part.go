@@ -44,6 +44,7 @@ func (t *table) part(index int) craft.Part {
 	p.Base = p.Fit
 	p.Mirrored = t.flag("mirror")
 	p.KeepDry = t.flag("keep_dry")
+	p.Auxiliary = t.auxiliary(p.Role)
 	p.Makeup = t.makeup()
 	p.Marks = t.floatLines()
 	return p

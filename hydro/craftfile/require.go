@@ -11,6 +11,12 @@ import (
 // what the other tables define.
 func (r *reader) requirements(top *table) {
 	for _, t := range top.each("require") {
+		if t.has("rule") {
+			for _, q := range t.rule() {
+				r.file.Requirements = append(r.file.Requirements, Requirement{q, r.line(t.node.at.from)})
+			}
+			continue
+		}
 		if q, ok := t.requirement(); ok {
 			r.file.Requirements = append(r.file.Requirements, Requirement{q, r.line(t.node.at.from)})
 		}

@@ -16,6 +16,7 @@ type Requirement struct {
 	// Percent says that the bounds are shares of the row's Share and not
 	// values of the row's own kind.
 	Percent bool
+	Rule    *Rule // the published rule that asks for it; nil for the builder's own
 }
 
 // Bound reads one bound of a requirement as a user writes it: in the result's

@@ -23,6 +23,7 @@ const (
 	OfPart               // any part
 	OfItem               // an item
 	OfWeighed            // an item, or a part that is weighed
+	OfSpace              // a compartment, by its side for one of a mirrored part
 )
 
 // Result is one row of the table of results.
@@ -102,6 +103,8 @@ func names(c *craft.Craft, of Of) []string {
 		for _, it := range c.Items {
 			out = append(out, it.Name)
 		}
+	case OfSpace:
+		out = c.SpaceNames()
 	case OfWeighed:
 		out = append(names(c, OfItem), names(c, OfPart)...)
 	}

@@ -12,5 +12,7 @@ func init() {
 		restRows,
 		rightingRows,
 		sizeRows,
+		floodRows,
+		auxiliaryRows,
 	)
 }

@@ -18,6 +18,9 @@ type Trial struct {
 	wetArea  memo[float64]
 	draft    memo[float64]
 	righting [2]memo[*hydro.Righting] // by axis
+
+	spaces             memo[[]craft.Space]
+	floods, floodPairs memo[[]*FloodCase]
 }
 
 // memo keeps an answer, or the error that there is none.

@@ -91,9 +91,9 @@ const (
 func (f Fate) String() string { return [...]string{"afloat and upright", "capsizes", "sinks"}[f] }
 
 // Overturned is how far the body's z axis may lean from upright before it
-// counts as capsized. A float plane past it lies on a wing or on its nose
+// counts as capsized. A float plane past it stands on its tail or lies on a wing
 // (common practice, no source).
-const Overturned = 60 * math.Pi / 180
+const Overturned = 45 * math.Pi / 180
 
 // Lean returns the angle between the body's z axis and the water's upward
 // direction.
@@ -253,4 +253,20 @@ func (h *Hull) less(terms []Term) *Hull {
 		out.moment = r3.Add(out.moment, r3.Scale(v, r3.Sub(t.Centroid(), h.center)))
 	}
 	return &out
+}
+
+// Water returns the volume of water that a flooding holds in its space at an
+// attitude, m3.
+func (s *Space) Water(f Flooding, a Attitude) float64 {
+	switch f.Way {
+	case Trapped:
+		return f.Share * s.Permeability * s.Volume()
+	case Soaked:
+		return f.Share * s.Volume()
+	}
+	sum := 0.0
+	for _, p := range s.Solids {
+		sum += p.Below(a.Surface(), r3.Vec{}).Volume
+	}
+	return s.Permeability * sum
 }

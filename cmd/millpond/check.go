@@ -96,7 +96,7 @@ func (r *checkReport) text(w io.Writer) {
 		if v.Err == nil {
 			value, margin = show(v.BoundKind(), v.Value), signed(v.BoundKind(), v.Margin)
 		}
-		tab.row(mark, v.Title(), value, bounds(v.Requirement), margin, roomText(v, r.rooms[i], style))
+		tab.row(mark, requirementTitle(v.Requirement), value, bounds(v.Requirement), margin, roomText(v, r.rooms[i], style))
 	}
 	tab.print(w, "")
 	for _, v := range r.verdicts {
@@ -108,7 +108,9 @@ func (r *checkReport) text(w io.Writer) {
 			break
 		}
 	}
-	fmt.Fprintf(w, "%s\n\n", r.verdict())
+	fmt.Fprintln(w, r.verdict())
+	printRules(w, rulesOf(r.verdicts))
+	fmt.Fprintln(w)
 	floatSheetText(w, r.trial.Craft)
 }
 
@@ -181,6 +183,11 @@ func (r *checkReport) json() object {
 		o.number("margin", k, v.Margin)
 		if v.Err != nil {
 			o.add("reason", v.Err.Error())
+		}
+		if v.Rule != nil {
+			o.add("rule", v.Rule.Name)
+			o.add("rule_says", v.Rule.Says)
+			o.add("caution", design.Caution)
 		}
 		if !r.rooms[i].Never {
 			o.number("mass_to_miss", unit.Mass, r.rooms[i].Mass)

@@ -37,7 +37,7 @@ func (all checkLoadings) text(w io.Writer) {
 	}
 	tab.row(row...)
 	for i, v := range all[0].verdicts {
-		row := []string{v.Title(), bounds(v.Requirement)}
+		row := []string{requirementTitle(v.Requirement), bounds(v.Requirement)}
 		for _, r := range all {
 			row = append(row, verdictCell(r.verdicts[i]))
 		}
@@ -47,6 +47,7 @@ func (all checkLoadings) text(w io.Writer) {
 	for _, r := range all {
 		fmt.Fprintf(w, "%s: %s\n", loadingName(r.trial.Craft), r.verdict())
 	}
+	printRules(w, rulesOf(all[0].verdicts))
 }
 
 func (all checkLoadings) json() object {

@@ -64,6 +64,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newInspect,
 	newWeigh,
 	newRest,
+	newFlood,
 	newTable,
 	newTub,
 	newCheck,

@@ -37,7 +37,7 @@ var Rules = []*Rule{
 		},
 	},
 	{
-		// 14 CFR 23.757, Auxiliary floats, text read.
+		// 14 CFR 23.757, Auxiliary floats, text read; the year from memory.
 		Name:   "14 CFR 23.757",
 		Says:   "auxiliary floats that, wholly under in fresh water, right with at least 1.5 times the moment that upsets the tilted seaplane",
 		Old:    "historical: it was taken out of part 23 in 2017",

@@ -65,6 +65,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newWeigh,
 	newRest,
 	newFlood,
+	newBallast,
 	newTable,
 	newTub,
 	newCheck,

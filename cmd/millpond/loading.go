@@ -159,8 +159,8 @@ func (s *sideBySide) results(style unit.Style, keys ...string) {
 		watched[c.Parts[i].Name] = c.Parts[i].KeepDry
 	}
 	for _, key := range keys {
-		for _, a := range design.All(c) {
-			if a.Key != key || a.Of == design.OfPlace && !watched[a.Name] {
+		for _, a := range design.Each(c, key) {
+			if a.Of == design.OfPlace && !watched[a.Name] {
 				continue
 			}
 			s.row(a.Title(), func(t *design.Trial) string {

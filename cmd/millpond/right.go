@@ -17,6 +17,7 @@ func newRight(t terminal) *cobra.Command {
 	var asJSON bool
 	var plot plotFlags
 	var flags rightFlags
+	var load loadingFlag
 	c := &cobra.Command{
 		Use:   "right CRAFT",
 		Short: "The righting curve: how far it can be heeled or pitched and still come back",
@@ -27,6 +28,7 @@ under. Exits 1 when the craft does not rest upright.`,
 		Example: `  millpond right craft.toml
   millpond right craft.toml --plot right.png --areas 10deg,20deg
   millpond right craft.toml --axis pitch --step 5deg
+  millpond right craft.toml --loading all
   millpond right hull.stl --unit mm --mass 1.2kg --cg 10mm,0mm,35mm --json`,
 		Args: oneCraft,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -41,6 +43,21 @@ under. Exits 1 when the craft does not rest upright.`,
 			if err != nil {
 				return err
 			}
+			trials, err := load.trials(trial)
+			if err != nil {
+				return err
+			}
+			if len(trials) > 1 {
+				if plot.path != "" || flags.axis != "heel" {
+					return fmt.Errorf("several loadings are shown side by side, for heel and without a plot: name one loading for --plot or --axis %s", flags.axis)
+				}
+				r := rightLoadings{trials}
+				return t.show(reply{
+					warnings: append(f.Warnings, inLoadings(trials, design.Doubts)...),
+					no:       !r.upright(), text: r.text, json: r.json(),
+				}, asJSON)
+			}
+			trial = trials[0]
 			rest, err := trial.Rest()
 			if err != nil {
 				return err
@@ -64,6 +81,7 @@ under. Exits 1 when the craft does not rest upright.`,
 	}
 	src.flags(c)
 	flags.flags(c)
+	load.flags(c)
 	plot.flags(c, "the curve")
 	c.Flags().BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")
 	return c

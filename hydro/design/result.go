@@ -186,6 +186,25 @@ func All(c *craft.Craft) []Asked {
 	return out
 }
 
+// Each returns the results of one row over the craft's names, also of a row
+// that takes a curve; none for an angle, of which there is no list.
+func Each(c *craft.Craft, key string) []Asked {
+	var out []Asked
+	for i := range Results {
+		r := &Results[i]
+		switch {
+		case r.Key != key || r.Of == OfAngle:
+		case r.Of == OfCraft:
+			out = append(out, Asked{Result: r, index: -1})
+		default:
+			for k, n := range names(c, r.Of) {
+				out = append(out, Asked{Result: r, Name: n, index: k})
+			}
+		}
+	}
+	return out
+}
+
 // JSONKey returns the row's key in JSON and CSV: words joined by underscores
 // and the unit's suffix.
 func (r *Result) JSONKey() string {

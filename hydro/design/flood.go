@@ -87,7 +87,12 @@ func (t *Trial) FloodPairs() ([]*FloodCase, error) {
 	})
 }
 
+// floodCuts is about how many cuts one flooding takes.
+const floodCuts = 20
+
+// each returns the courses of floodings.
 func (t *Trial) each(all [][]hydro.Flooding) ([]*FloodCase, error) {
+	t.Body.Hull.Prepare(floodCuts * len(all))
 	var out []*FloodCase
 	for _, in := range all {
 		f, err := t.Flood(in)

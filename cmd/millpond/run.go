@@ -73,6 +73,7 @@ var verbs = []func(terminal) *cobra.Command{
 	newRight,
 	newGrow,
 	newReview,
+	newSure,
 	newSweep,
 	newSize,
 	newVersion,

@@ -19,11 +19,12 @@ type File struct {
 	Path         string // of the craft file; of the mesh in the quick form
 	Craft        *craft.Craft
 	Requirements []Requirement
-	Limits       design.Limits // what [[vary]] holds variables to
-	Changes      []Change      // what [[change]] sets
-	Base         string        // the craft file that the changes are to, when another
-	Meshes       []Mesh        // in the order in which the parts name them
-	Warnings     []string      // what may mislead, each naming the part or key
+	Limits       design.Limits      // what [[vary]] holds variables to
+	Changes      []Change           // what [[change]] sets
+	Tolerances   []design.Tolerance // what [[tolerance]] says of how variables come out
+	Base         string             // the craft file that the changes are to, when another
+	Meshes       []Mesh             // in the order in which the parts name them
+	Warnings     []string           // what may mislead, each naming the part or key
 }
 
 // Requirement is a requirement and the line of the craft file it stands at.
@@ -50,6 +51,7 @@ var sections = []func(r *reader, top *table){
 	(*reader).requirements,
 	(*reader).limits,
 	(*reader).changes,
+	(*reader).tolerances,
 }
 
 // Read reads a craft file and the meshes it names. Its errors are of type

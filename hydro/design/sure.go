@@ -78,6 +78,8 @@ func (d *Doubt) Work(ctx context.Context) (*Sureness, error) {
 			return nil, err
 		}
 	}
+	const perSample = 80 // cuts: a rest, and the search for the first wet place
+	d.Craft.Prepare(perSample * d.Samples)
 	out := &Sureness{Samples: d.Samples}
 	shown, held, err := d.sample(ctx, now)
 	if err != nil {

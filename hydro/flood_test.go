@@ -230,3 +230,47 @@ func TestFloodRefuses(t *testing.T) {
 		}
 	}
 }
+
+// Water that stands inside as high as outside may as well be shut in: the same
+// amount, trapped, leaves the body where it is. So the two ways, one a hole in
+// the hull and one a weight that runs, must agree at rest, whatever the forms.
+func TestOpenIsTrappedAtSeaLevel(t *testing.T) {
+	compared := 0
+	for seed := range uint64(30) {
+		hull := hullOf(t, solid(t, shape.Star(seed, 3)))
+		inner := mesh.Placed{
+			Solid: solid(t, shape.Star(seed+500, 3)),
+			Place: mesh.Scaling(0.3, 0.25, 0.2).Then(mesh.Translation(r3.Add(hull.Center(), r3.Vec{X: 0.1 * math.Sin(float64(seed)), Y: 0.05}))),
+		}
+		spaces := []hydro.Space{{Solids: []mesh.Placed{inner}, Permeability: 0.3 + 0.02*float64(seed)}}
+		body := hydro.Body{Hull: hull, Mass: 450 * hull.Volume(), CG: r3.Add(hull.Center(), r3.Vec{Z: -0.2 * hull.Size()}), Density: 1000}
+		open := flooded(t, body, spaces, nil, hydro.Flooding{Way: hydro.Open})
+		s := open.Last().State
+		share := spaces[0].Water(hydro.Flooding{Way: hydro.Open}, s.Attitude) / (spaces[0].Permeability * spaces[0].Volume())
+		if share < 0.01 || share > 0.99 {
+			continue // the hole is dry, or drowned
+		}
+		in := []hydro.Flooding{{Way: hydro.Trapped, Share: share}}
+		shut, err := body.Flood(s.Attitude, spaces, nil, in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		compared++
+		got := shut.Last().State
+		if r3.Norm(r3.Sub(got.Up, s.Up)) > 1e-8 || math.Abs(got.Height-s.Height) > 1e-8*hull.Size() {
+			t.Errorf("seed %d: open it lies with %v up at %.9g, shut in at the same level with %v at %.9g", seed, s.Up, s.Height, got.Up, got.Height)
+		}
+		// GM times displacement is the same as well: the hole takes its
+		// waterplane off, the free surface its second moment about itself, and
+		// the shut one has the waterplane of the hull but no heave with it. Only
+		// the stiffness in heave differs, so that the shut one is no softer.
+		gm, _ := s.GMLeast()
+		other, _ := got.GMLeast()
+		if gm*s.Volume > other*got.Volume+1e-9 {
+			t.Errorf("seed %d: open has GM x volume %g, shut in %g, which cannot be less", seed, gm*s.Volume, other*got.Volume)
+		}
+	}
+	if compared < 15 {
+		t.Errorf("only %d bodies had water to a level inside", compared)
+	}
+}

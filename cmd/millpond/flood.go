@@ -197,6 +197,9 @@ func (f *floodFlags) groups(names []string) ([][]int, error) {
 		out = append(out, []int{i})
 	}
 	if f.pairs {
+		if err := design.CheckPairs(len(names)); err != nil {
+			return nil, fmt.Errorf("--pairs: %w, with --compartment", err)
+		}
 		for i := range names {
 			for j := i + 1; j < len(names); j++ {
 				out = append(out, []int{i, j})

@@ -13,13 +13,17 @@ import (
 	"millpond/mesh"
 )
 
+// maxCompartments bounds the work of telling which ones share room, and of
+// flooding them two by two.
+const maxCompartments = 50
+
 // compartments reads the tables [[compartment]].
 func (r *reader) compartments(top *table) {
 	c := r.file.Craft
 	all := top.each("compartment")
-	if len(all) > maxParts {
-		top.fail(top.place("compartment"), "a craft has %d compartments at most, and not %d", maxParts, len(all))
-		all = all[:maxParts]
+	if len(all) > maxCompartments {
+		top.fail(top.place("compartment"), "a craft has %d compartments at most, and not %d", maxCompartments, len(all))
+		all = all[:maxCompartments]
 	}
 	taken := make(map[string]string) // the compartment of each name in use
 	for i, t := range all {

@@ -83,6 +83,9 @@ func (t *Trial) FloodPairs() ([]*FloodCase, error) {
 		if err != nil {
 			return nil, err
 		}
+		if err := CheckPairs(len(spaces)); err != nil {
+			return nil, err
+		}
 		return t.each(Pairs(len(spaces), hydro.Open, 0))
 	})
 }
@@ -111,6 +114,26 @@ func Singles(n int, way hydro.Way, share float64) [][]hydro.Flooding {
 		out = append(out, []hydro.Flooding{{Space: i, Way: way, Share: share}})
 	}
 	return out
+}
+
+// mostSpaces is how many compartments, counted on both sides, are flooded two
+// by two: 300 pairs of 25.
+const mostSpaces = 25
+
+// TooManySpacesError says that there are more pairs of compartments than can be
+// gone through while somebody waits.
+type TooManySpacesError struct{ Spaces int }
+
+func (e *TooManySpacesError) Error() string {
+	return fmt.Sprintf("%d compartments make %d pairs, more than are gone through; name those to be flooded together", e.Spaces, e.Spaces*(e.Spaces-1)/2)
+}
+
+// CheckPairs returns a *TooManySpacesError for more than so many spaces.
+func CheckPairs(n int) error {
+	if n > mostSpaces {
+		return &TooManySpacesError{n}
+	}
+	return nil
 }
 
 // Pairs lists the floodings of every two of n spaces.

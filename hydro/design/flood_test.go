@@ -205,3 +205,19 @@ func TestAuxiliaryFloatMoment(t *testing.T) {
 		t.Errorf("auxiliary float moment = %.9g, %v; want %.9g", got, err, want)
 	}
 }
+
+// Pairs of very many compartments are refused before any is flooded.
+func TestTooManyPairs(t *testing.T) {
+	c := quartered(t)
+	for range 6 {
+		c.Compartments = append(c.Compartments, c.Compartments[:4]...)
+	}
+	trial, err := design.New(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var many *design.TooManySpacesError
+	if _, err := value(t, trial, "double floodings survived"); !errors.As(err, &many) || many.Spaces != 56 {
+		t.Errorf("double floodings of 56 compartments give %v", err)
+	}
+}

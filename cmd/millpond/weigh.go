@@ -7,11 +7,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"millpond/hydro/craft"
+	"millpond/hydro/design"
 	"millpond/hydro/unit"
 )
 
 func newWeigh(t terminal) *cobra.Command {
 	var asJSON bool
+	var load loadingFlag
 	c := &cobra.Command{
 		Use:   "weigh CRAFT.toml",
 		Short: "The mass build-up: what each part and item weighs, and where the CG comes out",
@@ -27,13 +29,22 @@ margin. Shows each line with its CG, totals by part, and the sum.`,
 			if err != nil {
 				return err
 			}
-			if _, err := f.Craft.Body(); err != nil {
+			trial, err := design.New(f.Craft)
+			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
-			r := weighReport{f.Craft}
+			trials, err := load.trials(trial)
+			if err != nil {
+				return err
+			}
+			if len(trials) > 1 {
+				return fmt.Errorf("weigh lists one loading: name one with --loading; rest shows the masses of several side by side")
+			}
+			r := weighReport{trials[0].Craft}
 			return t.show(reply{warnings: f.Warnings, text: r.text, json: r.json()}, asJSON)
 		},
 	}
+	load.flags(c)
 	c.Flags().BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")
 	return c
 }
@@ -43,7 +54,7 @@ type weighReport struct{ craft *craft.Craft }
 
 func (r *weighReport) text(w io.Writer) {
 	c := r.craft
-	fmt.Fprintf(w, "%s: mass build-up\n\n", c.Name)
+	fmt.Fprintf(w, "%s mass build-up\n\n", weighTitle(c))
 	style := unit.Style{}
 	mm := func(v float64) string { return style.Display(unit.Length, v).Number(v) }
 	gram := func(v float64) string { return unit.Display{Unit: mustMass("g"), Decimals: 0}.Format(v) }
@@ -110,4 +121,12 @@ func (r *weighReport) json() object {
 	o := object{{"name", c.Name}, {"stated", c.Stated != nil}, {"lines", lines}, {"totals", parts}, {"built", mass(c.Built())}}
 	o.number("growth_margin", unit.Share, c.Growth.Share)
 	return append(o, mass(c.Loaded())...)
+}
+
+// weighTitle names the craft, and the loading where there is one.
+func weighTitle(c *craft.Craft) string {
+	if c.Loading == "" {
+		return c.Name + ":"
+	}
+	return craftTitle(c)
 }

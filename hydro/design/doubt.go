@@ -51,6 +51,14 @@ func Doubts(t *Trial) []string {
 			out = append(out, wetDoubt(p.Name, t, len(t.Craft.Points)+i)...)
 		}
 	}
+	if len(t.Craft.Compartments) > 0 {
+		names := t.Craft.SpaceNames()
+		for _, v := range t.Craft.Vents() {
+			if h := r.HeightOf(v.At); h < 0 {
+				say("%s lies %s under water and lets it into %s: these results are for a dry one, see millpond flood", v.Name, length(-h), names[v.Space])
+			}
+		}
+	}
 	return out
 }
 

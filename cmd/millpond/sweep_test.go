@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -95,14 +96,14 @@ func TestSweepIsRest(t *testing.T) {
 		if !ok {
 			t.Fatalf("rest has no %s", key)
 		}
-		if row[key] != want {
+		if got, _ := row[key].(float64); math.Abs(got-want) > 1e-9*math.Abs(want) {
 			t.Errorf("sweep --json: %s = %v, want %v as rest has it", key, row[key], want)
 		}
 		if rows[0][i+1] != key {
 			t.Errorf("sweep --csv: column %d is %s, want %s", i+1, rows[0][i+1], key)
 		}
-		if got, _ := strconv.ParseFloat(rows[1][i+1], 64); got != want {
-			t.Errorf("sweep --csv: %s = %v, want %v", key, rows[1][i+1], want)
+		if got, _ := strconv.ParseFloat(rows[1][i+1], 64); got != row[key] {
+			t.Errorf("sweep --csv: %s = %v, want %v as in JSON", key, rows[1][i+1], row[key])
 		}
 	}
 	if row["holds"] != false || row["missed"] != "reserve buoyancy" {

@@ -61,7 +61,7 @@ const noAnswer = 1000
 // judge judges the design with the given values.
 func (p *problem) judge(values []float64) *Design {
 	d := &Design{Values: slices.Clone(values)}
-	d.Trial, d.No = Try(p.craft, p.vars(), values, look)
+	d.Trial, d.No = Try(p.craft, p.vars(), values)
 	if d.No != nil {
 		d.Violation = 10 * noAnswer
 		return d

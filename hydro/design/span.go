@@ -35,6 +35,10 @@ type Limits map[string]Span
 //
 // Values carry their unit.
 func ParseSpan(c *craft.Craft, limits Limits, text string) (Span, error) {
+	const longest = 400 // bytes; no craft has names that long
+	if len(text) > longest {
+		return Span{}, fmt.Errorf("%q... is too long to be a range", text[:20])
+	}
 	name, values, given := strings.Cut(text, "=")
 	if strings.TrimSpace(name) == "" {
 		return Span{}, fmt.Errorf("%q names nothing to vary; write for example \"plug height of float=0mm..40mm/5mm\"", text)

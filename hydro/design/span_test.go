@@ -2,6 +2,7 @@ package design_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -123,7 +124,7 @@ func TestVariablesStandStill(t *testing.T) {
 			t.Errorf("%s has no value: %v", v.Text(), err)
 			continue
 		}
-		trial, err := design.Try(c, []design.Varied{back}, []float64{now}, 1)
+		trial, err := design.Try(c, []design.Varied{back}, []float64{now})
 		if err != nil {
 			t.Errorf("%s = %g: %v", v.Text(), now, err)
 			continue
@@ -187,4 +188,26 @@ func TestVariablesAreAbsolute(t *testing.T) {
 			t.Errorf("%s = %g changes no result", v.Text(), to)
 		}
 	}
+}
+
+// No text of a range makes the reader panic, and what it takes it can go
+// through.
+func FuzzParseSpan(f *testing.F) {
+	for _, s := range []string{
+		"plug height of float=0mm..40mm/5mm at 45mm", "mass=1kg,2kg", "cg x=-1mm..1/16in", "=", "..", "/", " at ",
+		"mass=1e300kg..2kg", "length scale of float=50%..200%/1%", "growth=0%..1%/1e-9%", "drop of float=1..2/3/4mm",
+	} {
+		f.Add(s)
+	}
+	c := stocked(f)
+	f.Fuzz(func(t *testing.T, text string) {
+		s, err := design.ParseSpan(c, nil, text)
+		if err != nil {
+			return
+		}
+		values := s.Values(0)
+		if len(values) == 0 || !slices.IsSorted(values) || values[0] < s.From || len(values) > design.MostDesigns {
+			t.Errorf("ParseSpan(%q) goes through %d values from %g", text, len(values), s.From)
+		}
+	})
 }

@@ -85,26 +85,24 @@ func overturned(r *hydro.Rest) error {
 	return nil
 }
 
-// Try returns the trial of a craft with variables set, one of about so many
-// designs to be tried.
-func Try(c *craft.Craft, vars []Varied, to []float64, designs int) (*Trial, error) {
+// Try returns the trial of a craft with variables set, one of many designs to be
+// tried.
+func Try(c *craft.Craft, vars []Varied, to []float64) (*Trial, error) {
 	d, err := Changed(c, vars, to)
 	if err != nil {
 		return nil, err
 	}
-	t, err := New(d)
-	if err == nil {
-		const perDesign = 10 // cuts that it takes to come to rest, and more
-		d.Prepare(perDesign * designs)
-	}
-	return t, err
+	// Before the first cut and whatever the number of designs, so that no
+	// last bit depends on which design was tried before.
+	d.Prepare(math.MaxInt32)
+	return New(d)
 }
 
 // row works one design through. Each starts from level on its own: what rest is
 // reached must not depend on which design was looked at before.
 func (g *Grid) row(i int) Row {
 	r := Row{Values: g.at(i), Shown: make([]float64, len(g.Show)), Missed: -1}
-	t, err := Try(g.Craft, g.Vary, r.Values, g.Designs())
+	t, err := Try(g.Craft, g.Vary, r.Values)
 	if err != nil {
 		r.No = err
 		for k := range r.Shown {

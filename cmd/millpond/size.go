@@ -69,7 +69,7 @@ touched.
 	vary.flags(c)
 	f := c.Flags()
 	f.BoolVar(&nearest, "nearest", false, "the value nearest to today's instead of the smallest")
-	f.StringVar(&least, "least", "mass", "of several that vary, make this the least: `mass` or volume (of the floats)")
+	f.StringVar(&least, "least", "mass", "of several that vary, make `WHAT` the least: mass or volume (of the floats)")
 	f.StringVar(&dir, "write", "", "write the changed parts and their craft file to the folder `DIR`")
 	f.BoolVar(&force, "force", false, "write over files that exist")
 	f.BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")

@@ -74,15 +74,19 @@ func (g *Grid) at(i int) []float64 {
 type OverturnError struct{ Trim, Heel float64 }
 
 func (e *OverturnError) Error() string {
-	return fmt.Sprintf("turns over: rests at trim %s, heel %s", unit.Format(unit.Angle, e.Trim), unit.Format(unit.Angle, e.Heel))
+	return fmt.Sprintf("does not stay upright: rests at trim %s, heel %s", unit.Format(unit.Angle, e.Trim), unit.Format(unit.Angle, e.Heel))
 }
+
+// upright is the cosine of the tilt from level beyond which a craft does not
+// count as upright: 45 deg, on its tail as on its side.
+const upright = math.Sqrt2 / 2
 
 // overturned returns an *OverturnError for a rest that is not upright.
 func overturned(r *hydro.Rest) error {
-	if math.Abs(r.Heel()) > math.Pi/2 || math.Abs(r.Trim()) > math.Pi/3 {
-		return &OverturnError{r.Trim(), r.Heel()}
+	if Upright(&r.State) {
+		return nil
 	}
-	return nil
+	return &OverturnError{r.Trim(), r.Heel()}
 }
 
 // Try returns the trial of a craft with variables set, one of many designs to be

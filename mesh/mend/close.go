@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"millpond/mesh"
@@ -19,30 +18,10 @@ import (
 func Close(m *mesh.Mesh, opt Options) (*Result, error) {
 	res, err := closeMesh(m, opt)
 	var holes *HolesError
-	if errors.As(err, &holes) && opt.Weld == 0 && holes.OpenEdges <= mostHinted {
-		for _, share := range [2]float64{1e-5, 1e-4} {
-			box := fromR3(res.Box)
-			opt.Weld = oneDigit(share * box.diagonal())
-			if _, err := closeMesh(m, opt); err == nil {
-				holes.WeldAt = opt.Weld
-				break
-			}
-		}
+	if errors.As(err, &holes) && holes.OpenEdges <= mostHinted {
+		seekCure(m, opt, res, holes)
 	}
 	return res, err
-}
-
-// mostHinted is how many open edges a mesh may have for a welding tolerance to
-// be sought; with more it would take seconds.
-const mostHinted = 500_000
-
-// oneDigit rounds x up to one significant digit.
-func oneDigit(x float64) float64 {
-	if x <= 0 {
-		return 0
-	}
-	unit := math.Pow(10, math.Floor(math.Log10(x)))
-	return unit * math.Ceil(x/unit)
 }
 
 func closeMesh(m *mesh.Mesh, opt Options) (*Result, error) {
@@ -106,7 +85,7 @@ func (w *work) junctionTolerance() float64 {
 	if w.opt.Junction != 0 {
 		return w.opt.Junction
 	}
-	return max(1e-6*w.size, coordinateNoise*w.far)
+	return max(1e-6*w.size, coordinateNoise*w.far, w.opt.Weld)
 }
 
 // tellDropped puts what was dropped first among what was mended.
@@ -207,7 +186,10 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 		return nil, err
 	}
 	w.report.Kept, w.report.Volume, w.report.Area = out.Triangles(), out.Volume(), out.Area()
-	if w.report.VolumeDoubt > 1e-3*w.report.Volume {
+	if w.report.VolumeDoubt > mostDoubt*w.report.Volume {
+		return nil, w.doubtError()
+	}
+	if w.report.VolumeDoubt > 1e-4*w.report.Volume {
 		w.report.Warnings = append(w.report.Warnings, fmt.Sprintf("closing holes leaves the volume uncertain by up to %s (%s)",
 			unit(w.opt.Unit).volume(w.report.VolumeDoubt), percent(w.report.VolumeDoubt/w.report.Volume)))
 	}

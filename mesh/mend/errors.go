@@ -31,7 +31,16 @@ type HolesError struct {
 	// WeldAt is a tolerance at which merging near vertices would leave no
 	// hole, zero when none was found.
 	WeldAt float64
-	Unit   string
+	// CloseAt is how large holes must be allowed, as in Options.MaxHole, to
+	// close them all, zero when that would not do. CloseCurved says that some
+	// are not planar, CloseDoubt how much of the volume would be uncertain.
+	CloseAt     float64
+	CloseCurved bool
+	CloseDoubt  float64
+	Unit        string
+	// Cure is what to do about it, in the words in which the caller's users
+	// set the options; empty for words of no caller.
+	Cure string
 	// SharedEdges counts edges with more than two facets: inner walls make
 	// them.
 	SharedEdges int
@@ -48,10 +57,16 @@ func (e *HolesError) Error() string {
 	if e.SharedEdges > 0 {
 		s += fmt.Sprintf("; %s with more than two facets: is there a wall inside?", count(e.SharedEdges, "edge"))
 	}
-	if e.WeldAt > 0 {
-		return s + fmt.Sprintf("; merging vertices within %s of each other would close it", u.length(e.WeldAt))
+	if e.Cure != "" {
+		return s + "; " + e.Cure
 	}
-	return s + "; close it in the CAD program and export again, or allow larger holes to be closed"
+	switch {
+	case e.WeldAt > 0:
+		return s + fmt.Sprintf("; merging vertices within %s of each other would close it", u.length(e.WeldAt))
+	case e.CloseAt > 0:
+		return s + fmt.Sprintf("; allowing holes of %s would close it", percent(e.CloseAt))
+	}
+	return s + "; close it in the CAD program and export again"
 }
 
 // SideError says that a shell has no inside and outside: like a Möbius strip it

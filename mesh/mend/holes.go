@@ -13,6 +13,9 @@ const (
 	// mostHoles is how many holes are looked at for closing: a surface with
 	// more is in pieces.
 	mostHoles = 1000
+	// mostDoubt is the largest share of the volume that closing holes may leave
+	// uncertain: with more, no answer is worth having.
+	mostDoubt = 0.1
 )
 
 // closeHoles closes the holes that the options allow, all or none, and reports
@@ -198,4 +201,23 @@ func (w *work) holesError() error {
 		}
 	}
 	return e
+}
+
+// doubtError refuses holes that were closed, because nobody can tell by how
+// much the volume is off.
+func (w *work) doubtError() error {
+	worst := 0
+	doubt := func(h *Hole) float64 { return h.Area * h.OffPlane }
+	for i := range w.report.Holes {
+		h := &w.report.Holes[i]
+		h.Closed = false
+		h.Why = fmt.Sprintf("closing it leaves the volume uncertain by up to %s (limit %s for all)", percent(doubt(h)/w.report.Volume), percent(mostDoubt))
+		if doubt(h) > doubt(&w.report.Holes[worst]) {
+			worst = i
+		}
+	}
+	return &HolesError{
+		Name: w.name, Unit: w.opt.Unit, OpenEdges: w.report.OpenEdges, Holes: len(w.report.Holes),
+		Largest: w.report.Holes[worst], SharedEdges: w.report.SharedEdges, Of: len(w.shells), Shells: len(w.shells),
+	}
 }

@@ -105,19 +105,96 @@ func TestStarHoleClosed(t *testing.T) {
 
 // A hole that is not planar is closed only when asked, and its doubt stated.
 func TestNonPlanarHole(t *testing.T) {
+	whole := shape.Icosphere(1, 3)
+	var gap []int // the facets around one vertex
+	for i, c := range whole.Triangles {
+		if c[0] == 0 || c[1] == 0 || c[2] == 0 {
+			gap = append(gap, i)
+		}
+	}
+	m := shape.Without(whole, append(gap, len(whole.Triangles)-1)...)
+	_, err := Close(m, Options{MaxHole: 0.001})
+	var e *HolesError
+	if !errors.As(err, &e) || e.CloseAt == 0 {
+		t.Fatalf("Close = %v, want a hole too large", err)
+	}
+	// A band of facets is not planar.
+	zone := append(gap, neighbors(whole, gap)...)
+	m = shape.Without(whole, zone[:len(zone)-3]...)
+	_, err = Close(m, Options{})
+	if !errors.As(err, &e) || !e.CloseCurved || e.CloseAt == 0 || e.CloseDoubt == 0 {
+		t.Fatalf("Close = %v, %+v, want a hole that is not planar and how to close it", err, e)
+	}
+	res := mustClose(t, m, Options{MaxHole: e.CloseAt, NonPlanar: true})
+	want := mustClose(t, whole, Options{}).Volume
+	if d := math.Abs(res.Volume - want); d > res.VolumeDoubt || res.VolumeDoubt > 0.05*want || d < 1e-4*want {
+		t.Errorf("volume %g, doubt %g, want %g within it", res.Volume, res.VolumeDoubt, want)
+	}
+	if got := res.VolumeDoubt / res.Volume; math.Abs(got-e.CloseDoubt) > 1e-12 {
+		t.Errorf("doubt %g of the volume, foretold %g", got, e.CloseDoubt)
+	}
+	if !said(res.Mended, "volume uncertain") || !said(res.Warnings, "uncertain") {
+		t.Errorf("said %q, warned %q, want the doubt", res.Mended, res.Warnings)
+	}
+}
+
+// neighbors returns the facets that share a vertex with some of the given ones
+// and are not among them.
+func neighbors(m *mesh.Mesh, list []int) (all []int) {
+	near, in := make(map[uint32]bool), make(map[int]bool)
+	for _, i := range list {
+		in[i] = true
+		for _, v := range m.Triangles[i] {
+			near[v] = true
+		}
+	}
+	for i, c := range m.Triangles {
+		if !in[i] && (near[c[0]] || near[c[1]] || near[c[2]]) {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// A box without its top and a side can be closed in no way that tells its
+// volume.
+func TestTooDoubtful(t *testing.T) {
 	m := brick(0, 0, 0, 2, 3, 4)
 	gap := append(facesAlong(m, up), facesAlong(m, port)...)
 	_, err := Close(shape.Without(m, gap...), Options{MaxHole: 1})
 	var e *HolesError
-	if !errors.As(err, &e) || e.Largest.OffPlane < 0.5 {
+	if !errors.As(err, &e) || e.Largest.OffPlane < 0.5 || e.CloseAt != 0 {
 		t.Fatalf("Close = %v, want a hole far off its plane", err)
 	}
-	res := mustClose(t, shape.Without(m, gap...), Options{MaxHole: 1, NonPlanar: true})
-	if d := math.Abs(res.Volume - 24); d > res.VolumeDoubt || res.VolumeDoubt > 24 {
-		t.Errorf("volume %g, doubt %g, want 24 within it", res.Volume, res.VolumeDoubt)
+	_, err = Close(shape.Without(m, gap...), Options{MaxHole: 1, NonPlanar: true})
+	if !errors.As(err, &e) || !said([]string{err.Error()}, "leaves the volume uncertain by up to") {
+		t.Errorf("Close = %v, want the volume too uncertain", err)
 	}
-	if !said(res.Mended, "volume uncertain") || !said(res.Warnings, "uncertain") {
-		t.Errorf("said %q, warned %q, want the doubt", res.Mended, res.Warnings)
+}
+
+// What the error says would close the mesh does so, and a little less does not.
+func TestCureOfHoles(t *testing.T) {
+	box := brick(0, 0, 0, 2, 3, 4)
+	top := facesAlong(box, up)
+	for _, c := range []struct {
+		name    string
+		m       *mesh.Mesh
+		closeAt float64 // the largest of the holes' shares, rounded up to two digits
+	}{
+		{"a face of 6 in a shell of 46 left", shape.Without(box, top...), 0.14},
+		{"half a face of 6 in 49", shape.Without(box, top[0]), 0.062},
+		{"two halves, 6 in 46", shape.Without(box, top[0], facesAlong(box, r3.Scale(-1, up))[0]), 0.14},
+	} {
+		_, err := Close(c.m, Options{})
+		var e *HolesError
+		if !errors.As(err, &e) || math.Abs(e.CloseAt-c.closeAt) > 1e-12 || e.CloseCurved || e.CloseDoubt != 0 {
+			t.Errorf("%s: Close = %v, %+v, want it closed by %g", c.name, err, e, c.closeAt)
+			continue
+		}
+		mustClose(t, c.m, Options{MaxHole: e.CloseAt})
+		if _, err := Close(c.m, Options{MaxHole: 0.93 * e.CloseAt}); err == nil {
+			t.Errorf("%s: closed with holes of %g", c.name, 0.93*e.CloseAt)
+		}
 	}
 }
 

@@ -16,8 +16,8 @@ type Options struct {
 	Weld float64
 	// Junction is the distance from an open edge within which a vertex
 	// counts as lying on it, in file units. Zero means 1e-6 of the box's
-	// diagonal, or four float32 rounding errors of the largest coordinate if
-	// that is more. Negative: never.
+	// diagonal, or four float32 rounding errors of the largest coordinate, or
+	// Weld, whichever is most. Negative: never.
 	Junction float64
 	// MaxHole is the largest hole that is closed, as a share of the area of
 	// the shell it is in, and the most that all of them may be of the whole
@@ -27,7 +27,8 @@ type Options struct {
 	// share of the hole's size, for it to count as planar. Zero means 1e-3.
 	Planar float64
 	// NonPlanar also closes holes that are not planar. What volume that may
-	// add or take is in Report.VolumeDoubt.
+	// add or take is in Report.VolumeDoubt; more than a tenth of all is
+	// refused.
 	NonPlanar bool
 	// Unit is what to call the file's unit in messages, such as "mm".
 	Unit string

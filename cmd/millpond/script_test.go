@@ -36,7 +36,7 @@ func TestScripts(t *testing.T) {
 			}
 			return writeBox(filepath.Join(env.WorkDir, "box.stl"))
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"bytes": editBytes},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"bytes": editBytes, "threemf": writeThreeMF},
 	})
 }
 

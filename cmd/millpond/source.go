@@ -17,7 +17,7 @@ type source struct {
 }
 
 // quickFlags are the flags that only make sense with a mesh.
-var quickFlags = []string{"unit", "mass", "cg", "water", "forward", "up"}
+var quickFlags = []string{"unit", "mass", "cg", "water", "forward", "up", "weld", "close-holes", "close-curved-holes"}
 
 // flags adds the flags of the quick form to a verb.
 func (s *source) flags(c *cobra.Command) {
@@ -32,9 +32,12 @@ func (s *source) flags(c *cobra.Command) {
 // meshFlags adds the flags that say how a mesh was drawn.
 func (s *source) meshFlags(c *cobra.Command) {
 	f := c.Flags()
-	f.StringVar(&s.quick.Unit, "unit", "", "`unit` of the mesh's numbers: mm, cm, m, in, ft")
+	f.StringVar(&s.quick.Unit, "unit", "", "`unit` of the mesh's numbers: mm, cm, m, in, ft (3MF states its own)")
 	f.StringVar(&s.quick.Forward, "forward", "", "the mesh's `axis` that points forward: +x, -x, +y ... (default +x)")
 	f.StringVar(&s.quick.Up, "up", "", "the mesh's `axis` that points up (default +z)")
+	f.StringVar(&s.quick.Weld, "weld", "", "merge vertices on open edges within this `distance` of each other, as 0.01mm")
+	f.StringVar(&s.quick.CloseHoles, "close-holes", "", "close flat holes up to this `share` of the surface (default 1%; 0% for none)")
+	f.BoolVar(&s.quick.CurvedHoles, "close-curved-holes", false, "close holes whose edge is not flat too")
 	complete(c, "unit", "mm", "cm", "m", "in", "ft")
 	complete(c, "forward", axisNames...)
 	complete(c, "up", axisNames...)

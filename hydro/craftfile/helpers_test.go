@@ -31,10 +31,39 @@ var library = map[string]func() *mesh.Mesh{
 	"meters.stl":     func() *mesh.Mesh { return box(-0.3, -0.04, 0, 0.3, 0.04, 0.08) },
 	"twisted.stl":    func() *mesh.Mesh { return shape.InsideOut(brick()) },
 	"open.stl":       func() *mesh.Mesh { return shape.Without(brick(), 0) },
+	"curved.stl":     curved,
+	"cracked.stl":    cracked,
 	"stated.unknown": func() *mesh.Mesh { m := brick(); m.Unit = 0.001; return m },
 }
 
 func brick() *mesh.Mesh { return box(-100, -50, 0, 100, 50, 100) }
+
+// curved is a ball of 1 dm in radius without a cap.
+func curved() *mesh.Mesh {
+	m := shape.Transformed(shape.Icosphere(1, 4), mesh.Scaling(100, 100, 100))
+	var cap []int
+	for i := range m.Triangles {
+		if c := m.Triangle(i).Centroid(); c.Z+0.2*c.X > 86 {
+			cap = append(cap, i)
+		}
+	}
+	return shape.Without(m, cap...)
+}
+
+// cracked is two halves of a brick, 0.02 mm apart, without the faces between.
+func cracked() *mesh.Mesh {
+	half := func(x0, x1, open float64) *mesh.Mesh {
+		m := box(x0, -50, 0, x1, 50, 100)
+		var inner []int
+		for i := range m.Triangles {
+			if t := m.Triangle(i); t[0].X == open && t[1].X == open && t[2].X == open {
+				inner = append(inner, i)
+			}
+		}
+		return shape.Without(m, inner...)
+	}
+	return shape.Join(half(-100, 0, 0), half(0.02, 100, 0.02))
+}
 
 // fromLibrary is the loader of tests: no file is touched.
 func fromLibrary(path string) (*meshfile.File, string, error) {

@@ -19,7 +19,8 @@ import (
 type Mesh struct {
 	Path     string   // as opened
 	SHA256   string   // of the file, in hexadecimal
-	Unit     string   // of its numbers, as the first part that names it says
+	Unit     string   // of its numbers, as the parts say, else as the file states
+	Repair   Repair   // how far it may be mended
 	Parts    []string // the names of the parts made of it
 	Format   string   // one of the formats of meshfile
 	Solids   []string // the names of the solids in the file
@@ -66,7 +67,8 @@ func (m *Mesh) load(load loader) {
 		m.Unit = nameOf(m.meters)
 	}
 	file.Mesh.Name = m.Path // so that messages say which
-	result, err := mend.Close(file.Mesh, mend.Options{Unit: m.Unit})
+	result, err := mend.Close(file.Mesh, m.Repair.options(metersOf(m.Unit, m.meters), m.Unit))
+	m.Repair.cure(err)
 	m.Err = err
 	if result != nil {
 		m.Report = &result.Report
@@ -132,6 +134,7 @@ type meshOf struct {
 	path        string
 	unit        string // empty when the part names none
 	forward, up r3.Vec
+	repair      Repair
 	index       int // in File.Meshes
 }
 
@@ -150,6 +153,7 @@ func (t *table) mesh(part int) meshOf {
 	m.unit = t.unit("unit", unit.Length)
 	t.axis("forward", &m.forward)
 	t.axis("up", &m.up)
+	m.repair = t.repair()
 	if _, err := drawn(m.forward, m.up, 1); err != nil {
 		at := "up"
 		if !t.has(at) {
@@ -174,18 +178,23 @@ func (t *table) axis(key string, to *r3.Vec) {
 	*to = v
 }
 
-// loadMeshes reads the meshes that the parts name, each file once, and makes
-// the parts of them.
+// loadMeshes reads the meshes that the parts name, each file once for each way
+// to take it, and makes the parts of them.
 func (r *reader) loadMeshes(load loader) {
+	type way struct {
+		path, unit string
+		repair     Repair
+	}
 	f := r.file
-	seen := make(map[string]int)
+	seen := make(map[way]int)
 	for i := range r.meshes {
 		m := &r.meshes[i]
-		k, ok := seen[m.path]
+		w := way{m.path, m.unit, m.repair}
+		k, ok := seen[w]
 		if !ok {
 			k = len(f.Meshes)
-			seen[m.path] = k
-			f.Meshes = append(f.Meshes, Mesh{Path: m.path, Unit: m.unit})
+			seen[w] = k
+			f.Meshes = append(f.Meshes, Mesh{Path: m.path, Unit: m.unit, Repair: m.repair})
 		}
 		m.index = k
 		f.Meshes[k].Parts = append(f.Meshes[k].Parts, f.Craft.Parts[m.part].Name)
@@ -209,15 +218,13 @@ func (r *reader) shape(m meshOf) {
 		t.faults = append(t.faults, fault{Error: t.fault(e.value.at, fmt.Sprintf("%s: %s", t.of("mesh"), loaded.Err), loaded.Err), at: e.value.at})
 		return
 	}
-	meters := loaded.meters
-	if m.unit != "" {
-		u, _ := unit.Lookup(unit.Length, m.unit) // mesh looked
-		if meters = u.Factor; loaded.meters != 0 && meters != loaded.meters {
-			r.file.warn([]string{p.Name}, fmt.Sprintf("its mesh file says that its unit is %g m; %s as in the craft file was used", loaded.meters, m.unit))
-		}
-	}
-	if meters == 0 {
-		t.miss(`%s has no unit: an STL file does not say what its numbers are in; write unit = "mm", or cm, m, in, ft`, t.what)
+	meters := metersOf(m.unit, loaded.meters)
+	switch {
+	case meters == 0:
+		t.miss(`%s has no unit: %s does not say what its numbers are in; write unit = "mm", or cm, m, in, ft`, t.what, kindOf(loaded.Format))
+		return
+	case loaded.meters != 0 && !sameUnit(meters, loaded.meters):
+		t.fail(t.get("unit").value.at, "%s is %s, but the mesh file says itself that it is in %s; take the key out, or export the mesh in the unit that is meant", t.of("unit"), m.unit, nameOf(loaded.meters))
 		return
 	}
 	p.Solid, p.Hollows = loaded.Solid, loaded.hollows()

@@ -8,8 +8,8 @@ import (
 	"millpond/mesh/mend"
 )
 
-// QuickOptions describe a craft of one mesh as typed on a command line. Unit,
-// Mass and CG are needed, except by [QuickMesh].
+// QuickOptions describe a craft of one mesh as typed on a command line. Mass
+// and CG are needed, except by [QuickMesh], and Unit where the file states none.
 type QuickOptions struct {
 	Mesh    string // path of the mesh
 	Unit    string // of the mesh's numbers: "mm"
@@ -18,6 +18,10 @@ type QuickOptions struct {
 	Water   string // "fresh", "salt", "1003kg/m3"; empty for fresh
 	Forward string // axis along which the nose was drawn; empty for +x
 	Up      string // axis along which the top was drawn; empty for +z
+
+	Weld        string // distance within which vertices are merged: "0.01mm"
+	CloseHoles  string // largest hole closed: "3%"
+	CurvedHoles bool   // close holes that are not planar too
 }
 
 // Quick makes a craft of one mesh: all of it floats, and its mass and CG are as
@@ -59,12 +63,17 @@ func quick(o QuickOptions, load loader) (*File, error) {
 }
 
 func quickMesh(o QuickOptions, load loader) (*File, error) {
-	if o.Unit == "" {
-		return nil, fmt.Errorf("--unit is missing: an STL file does not say what its numbers are in; give --unit mm, or cm, m, in, ft")
+	name := ""
+	if o.Unit != "" {
+		u, err := unit.Lookup(unit.Length, o.Unit)
+		if err != nil {
+			return nil, fmt.Errorf("--unit: %w", err)
+		}
+		name = u.Name
 	}
-	u, err := unit.Lookup(unit.Length, o.Unit)
+	repair, err := quickRepair(o)
 	if err != nil {
-		return nil, fmt.Errorf("--unit: %w", err)
+		return nil, err
 	}
 	water := fresh
 	if o.Water != "" {
@@ -83,23 +92,33 @@ func quickMesh(o QuickOptions, load loader) (*File, error) {
 			return nil, fmt.Errorf("--up: %w", err)
 		}
 	}
-	place, err := drawn(forward, up, u.Factor)
-	if err != nil {
+	if _, err := drawn(forward, up, 1); err != nil {
 		return nil, fmt.Errorf("--up: %w", err)
 	}
 
-	name := stem(o.Mesh)
-	f := &File{Path: o.Mesh, Meshes: []Mesh{{Path: o.Mesh, Unit: u.Name, Parts: []string{name}}}}
-	m := &f.Meshes[0] // of the unit on the command line, whatever the file states
+	part := stem(o.Mesh)
+	f := &File{Path: o.Mesh, Meshes: []Mesh{{Path: o.Mesh, Unit: name, Repair: repair, Parts: []string{part}}}}
+	m := &f.Meshes[0]
 	m.load(load)
 	if m.Err != nil {
 		return f, m.Err
 	}
+	meters := metersOf(name, m.meters)
+	switch {
+	case meters == 0:
+		return nil, fmt.Errorf("--unit is missing: %s does not say what its numbers are in; give --unit mm, or cm, m, in, ft", kindOf(m.Format))
+	case m.meters != 0 && !sameUnit(meters, m.meters):
+		return nil, fmt.Errorf("--unit is %s, but %s says itself that it is in %s; leave --unit out, or export the mesh in the unit that is meant", name, o.Mesh, nameOf(m.meters))
+	}
+	place, err := drawn(forward, up, meters)
+	if err != nil {
+		return nil, fmt.Errorf("--up: %w", err)
+	}
 	f.warn(m.Parts, m.warnings()...)
-	if doubt := mend.UnitDoubt(m.Report.Box, u.Factor); doubt != "" {
+	if doubt := mend.UnitDoubt(m.Report.Box, meters); doubt != "" {
 		f.warn(m.Parts, doubt)
 	}
-	part := craft.Part{Name: name, Role: craft.Flotation, Solid: m.Solid, Hollows: m.hollows(), Drawn: place}
-	f.Craft = &craft.Craft{Name: name, Parts: []craft.Part{part}, Water: water}
+	p := craft.Part{Name: part, Role: craft.Flotation, Solid: m.Solid, Hollows: m.hollows(), Drawn: place}
+	f.Craft = &craft.Craft{Name: part, Parts: []craft.Part{p}, Water: water}
 	return f, nil
 }

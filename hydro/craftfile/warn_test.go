@@ -2,7 +2,6 @@ package craftfile
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -67,11 +66,6 @@ func TestMeshNotes(t *testing.T) {
 	if done := f.Meshes[0].Report.Mended; len(done) != 1 || !slices.Equal(f.Warnings, []string{`parts "a", "b": ` + done[0]}) {
 		t.Errorf("a mesh inside out: warnings %q, want %q under the parts' names", f.Warnings, done)
 	}
-	f = mustRead(t, of("a", "float.stl", "")+strings.Replace(of("b", "stated.unknown", `at = ["0 m", "0 m", "1 m"]`), `"mm"`, `"cm"`, 1))
-	want := `part "b": its mesh file says that its unit is 0.001 m; cm as in the craft file was used`
-	if !slices.Contains(f.Warnings, want) {
-		t.Errorf("a unit against the file's: warnings %q, want %q among them", f.Warnings, want)
-	}
 }
 
 // TestCavities leaves cavities out of a core, and says so where solids in them
@@ -88,10 +82,4 @@ func TestCavities(t *testing.T) {
 	if !slices.Contains(f.Warnings, want) {
 		t.Errorf("a solid in a cavity: warnings %q, want %q among them", f.Warnings, want)
 	}
-}
-
-// TestStatedUnit takes a mesh's own unit where the part names none.
-func TestStatedUnit(t *testing.T) {
-	text := strings.Replace(of("a", "stated.unknown", ""), "unit = \"mm\"\n", "", 1)
-	near(t, "volume", mustRead(t, text).Craft.FlotationVolume(), 2e-3)
 }

@@ -21,7 +21,7 @@ func seekCure(m *mesh.Mesh, opt Options, res *Result, holes *HolesError) {
 			try.Weld = roundUp(share*box.diagonal(), 1)
 			if _, err := closeMesh(m, try); err == nil {
 				holes.WeldAt = try.Weld
-				break
+				return // it is a crack, not a hole
 			}
 		}
 	}

@@ -27,6 +27,7 @@ func (w *work) closeHoles() error {
 	areas := w.shellAreas()
 	holes := make([]Hole, len(loops))
 	budget := mostTests
+	rim := w.rim()
 	for i, l := range loops {
 		figures[i] = w.figure(l)
 		f := &figures[i]
@@ -36,6 +37,7 @@ func (w *work) closeHoles() error {
 			continue
 		}
 		w.judgeHole(&holes[i], f, areas[l[0]], &caps[i], &budget)
+		holes[i].Doubt = holes[i].Area*holes[i].OffPlane + w.bulge(f, rim)
 	}
 	if len(loops) <= mostHoles {
 		markRings(holes, figures)
@@ -47,20 +49,14 @@ func (w *work) closeHoles() error {
 			return w.holesError()
 		}
 	}
-	u := unit(w.opt.Unit)
 	for i := range holes {
 		h := &holes[i]
 		h.Closed = true
 		for _, t := range caps[i] {
 			w.add(t)
 		}
-		w.report.VolumeDoubt += h.Area * h.OffPlane
-		how := "planar"
-		if !w.planar(h) {
-			how = fmt.Sprintf("%s off its mean plane, volume uncertain by up to %s", u.length(h.OffPlane), u.volume(h.Area*h.OffPlane))
-		}
-		w.mended("closed a hole of %s, %s across, %s of its shell's surface, near %s (%s)",
-			count(h.Edges, "edge"), u.length(h.Size), percent(h.Share), place(h.Center), how)
+		w.report.VolumeDoubt += h.Doubt
+		w.tellHole(h)
 	}
 	w.connect()
 	if err := w.orient(); err != nil {
@@ -73,6 +69,20 @@ func (w *work) closeHoles() error {
 		return w.holesError()
 	}
 	return nil
+}
+
+// tellHole says how a hole was closed.
+func (w *work) tellHole(h *Hole) {
+	u := unit(w.opt.Unit)
+	how := "planar"
+	if !w.planar(h) {
+		how = u.length(h.OffPlane) + " off its mean plane"
+	}
+	if h.Doubt > 1e-6*h.Area*h.Size {
+		how += ", volume uncertain by up to " + u.volume(h.Doubt)
+	}
+	w.mended("closed a hole of %s, %s across, %s of its shell's surface, near %s (%s)",
+		count(h.Edges, "edge"), u.length(h.Size), percent(h.Share), place(h.Center), how)
 }
 
 // limitSum marks the largest of the holes when together they are more of the
@@ -207,12 +217,11 @@ func (w *work) holesError() error {
 // much the volume is off.
 func (w *work) doubtError() error {
 	worst := 0
-	doubt := func(h *Hole) float64 { return h.Area * h.OffPlane }
 	for i := range w.report.Holes {
 		h := &w.report.Holes[i]
 		h.Closed = false
-		h.Why = fmt.Sprintf("closing it leaves the volume uncertain by up to %s (limit %s for all)", percent(doubt(h)/w.report.Volume), percent(mostDoubt))
-		if doubt(h) > doubt(&w.report.Holes[worst]) {
+		h.Why = fmt.Sprintf("closing it leaves the volume uncertain by up to %s (limit %s for all)", percent(h.Doubt/w.report.Volume), percent(mostDoubt))
+		if h.Doubt > w.report.Holes[worst].Doubt {
 			worst = i
 		}
 	}

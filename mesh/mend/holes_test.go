@@ -172,6 +172,27 @@ func TestTooDoubtful(t *testing.T) {
 	}
 }
 
+// A cap cut off a ball leaves a planar hole, and its facets slope toward it: the
+// cap's volume is within the doubt, and the doubt not far above it.
+func TestBulge(t *testing.T) {
+	ball := shape.Icosphere(1, 5)
+	for _, level := range []float64{0.8, 0.9, 0.99} {
+		var cap []int
+		for i := range ball.Triangles {
+			if ball.Triangle(i).Centroid().Z > level {
+				cap = append(cap, i)
+			}
+		}
+		res := mustClose(t, shape.Without(ball, cap...), Options{MaxHole: 1, NonPlanar: true})
+		// A ball's cap of height h: π h² (3 - h) / 3.
+		h := 1 - level
+		want := math.Pi * h * h * (3 - h) / 3
+		if got := mustClose(t, ball, Options{}).Volume - res.Volume; math.Abs(got-want) > 0.3*want || got > res.VolumeDoubt || res.VolumeDoubt > 5*want {
+			t.Errorf("cut off at %g: lost %g, doubt %g, want %g within it", level, got, res.VolumeDoubt, want)
+		}
+	}
+}
+
 // What the error says would close the mesh does so, and a little less does not.
 func TestCureOfHoles(t *testing.T) {
 	box := brick(0, 0, 0, 2, 3, 4)

@@ -68,8 +68,7 @@ type Report struct {
 	Holes     []Hole  // holes met, closed or not
 
 	// VolumeDoubt is how much volume the closing of holes may have added or
-	// taken at most: the sum over the holes closed of area times distance
-	// off the plane.
+	// taken at most: the sum of what the holes say.
 	VolumeDoubt float64
 
 	Shells []Shell // the longest box diagonal first
@@ -149,6 +148,10 @@ type Hole struct {
 	OffPlane float64
 	Closed   bool
 	Why      string // why it was not closed; empty when it was
+	// Doubt is how much volume closing it may have added or taken at most, by
+	// how far its corners are off the plane and by how the facets around it
+	// slope toward it.
+	Doubt float64
 }
 
 // Pair is two things that meet: shells by index in Report.Shells, or whatever

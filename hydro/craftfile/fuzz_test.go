@@ -34,6 +34,9 @@ func FuzzRead(f *testing.F) {
 		}
 		lines := strings.Split(strings.TrimPrefix(text, "\xef\xbb\xbf"), "\n")
 		for _, e := range all {
+			if e.Path != "c.toml" {
+				continue // a base that the text names
+			}
 			if e.Line < 0 || e.Line > len(lines) || e.Line > 0 && (e.Column < 1 || e.Column > len(lines[e.Line-1])+1) {
 				t.Errorf("an error points to %d:%d, outside the text: %v", e.Line, e.Column, e)
 			}

@@ -21,7 +21,7 @@ func (f *File) warnShared() error {
 		}
 		surfaces, err := c.Parts[i].Surfaces()
 		if err != nil {
-			return fmt.Errorf("%s: part %q: %w", f.Path, c.Parts[i].Name, err)
+			return fmt.Errorf("part %q: %w", c.Parts[i].Name, err)
 		}
 		for _, s := range surfaces {
 			solids = append(solids, s)

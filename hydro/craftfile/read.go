@@ -157,7 +157,10 @@ func (r *reader) finish() error {
 	if err := r.wrong(); err != nil {
 		return err
 	}
-	return r.file.warnShared()
+	if err := r.file.warnShared(); err != nil {
+		return Errors{r.fault(span{}, err.Error(), err)}
+	}
+	return nil
 }
 
 // reader is a craft file being read.

@@ -77,10 +77,6 @@ func (e *OverturnError) Error() string {
 	return fmt.Sprintf("does not stay upright: rests at trim %s, heel %s", unit.Format(unit.Angle, e.Trim), unit.Format(unit.Angle, e.Heel))
 }
 
-// upright is the cosine of the tilt from level beyond which a craft does not
-// count as upright: 45 deg, on its tail as on its side.
-const upright = math.Sqrt2 / 2
-
 // overturned returns an *OverturnError for a rest that is not upright.
 func overturned(r *hydro.Rest) error {
 	if Upright(&r.State) {

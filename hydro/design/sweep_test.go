@@ -226,3 +226,22 @@ func TestWaterAtThePlane(t *testing.T) {
 		}
 	}
 }
+
+// The righting arm of twin boxes over their height, while they stay
+// wall-sided: GZ = sin(heel) (GM + BM tan²(heel)/2), and the same worked out
+// elsewhere.
+func TestSweepOfRightingArm(t *testing.T) {
+	c := twins(t, 0.9, 0.10, 0.10, 9, 0.25)
+	g := grid(t, c, []string{"gz at 5 deg", "gz at 10 deg"})
+	g.Vary = []design.Varied{vary(t, c, "plug height of float", 0.07)}
+	g.Values = [][]float64{{0, 0.02}}
+	const bm = (2*0.9*0.1*0.1*0.1/12 + 0.18*0.2*0.2) / 0.009
+	for _, r := range worked(t, g, 2) {
+		for k, heel := range []float64{5 * deg, 10 * deg} {
+			tan := math.Tan(heel)
+			name := fmt.Sprintf("%s with a plug of %g", g.Show[k].Text(), r.Values[0])
+			near(t, name, r.Shown[k], math.Sin(heel)*(0.025+bm-0.25+bm*tan*tan/2), 1e-9)
+			near(t, name, r.Shown[k], []float64{0.0518396, 0.104946}[k], 1e-6)
+		}
+	}
+}

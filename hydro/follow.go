@@ -58,8 +58,13 @@ type Point struct {
 }
 
 // Sudden returns the share of the load which, put on at once and held, would
-// throw the body just as far as here. It is not a number at rest.
-func (p *Point) Sudden() float64 { return p.Energy / p.Work }
+// throw the body just as far as here; zero at rest.
+func (p *Point) Sudden() float64 {
+	if p.Work == 0 {
+		return 0
+	}
+	return p.Energy / p.Work
+}
 
 // Path is the way of a body under a growing load.
 type Path struct {
@@ -71,51 +76,9 @@ type Path struct {
 	loss  int // index of the last knot that holds
 }
 
-// knot is a solved stance with the way on from there.
-type knot struct {
-	stance
-	way    way
-	step   float64 // distance at which it lies from the one before
-	work   float64 // per W L
-	lesser float64
-}
-
-// way is a direction in the space of attitude and share.
-type way struct {
-	turn  r3.Vec // of the upward vector, tangent to it
-	rise  float64
-	share float64
-}
-
-// follower holds what does not change along a path.
-type follower struct {
-	body  *Body
-	load  Load
-	most  float64
-	unit  float64 // the change of share that measures as long as a turn by stride
-	cuts  *int
-	start float64 // energy at rest
-}
-
-const (
-	// stride is the turn, in radians and in sizes, that measures one along a
-	// path.
-	stride = 0.1
-	// firstStep, longest and shortest bound a step of a path in strides: at
-	// most 3.4 deg, so that no attitude that a builder would tell apart is
-	// jumped.
-	firstStep = 0.3
-	longest   = 0.6
-	shortest  = 1e-7
-	// balanced is the residual at which a point of a path is solved: as for
-	// rest, but for one order of magnitude for the rounding of loads.
-	balanced = 1e-11
-	// mostKnots ends a path that goes round and round.
-	mostKnots = 2000
-)
-
-// errNeutral says that a body has no rest that a load could be followed from.
-var errNeutral = errors.New("it is neutral at rest: nothing brings it back from some turn, so the least load takes it anywhere")
+// ErrNeutral is the answer no: a body has no rest that a load could be followed
+// from.
+var ErrNeutral = errors.New("it is neutral at rest: nothing brings it back from some turn, so the least load takes it anywhere")
 
 // Follow puts a load on a body at rest and follows its attitude as the share
 // of the load grows from zero, by continuation: predictor and corrector along
@@ -127,7 +90,7 @@ var errNeutral = errors.New("it is neutral at rest: nothing brings it back from 
 // while trim goes on steadily and the load with it.
 func (r *Rest) Follow(c Course) (*Path, error) {
 	if r.Neutral {
-		return nil, errNeutral
+		return nil, ErrNeutral
 	}
 	if !(c.Most > 0) {
 		return nil, fmt.Errorf("a load must be followed to more than %g of it", c.Most)
@@ -139,10 +102,10 @@ func (r *Rest) Follow(c Course) (*Path, error) {
 	p.start = first.energy
 	first.lesser, _, _, _ = first.softness()
 	if first.lesser <= flat {
-		return nil, errNeutral
+		return nil, ErrNeutral
 	}
 	if !p.depart(&first) {
-		return nil, errNeutral
+		return nil, ErrNeutral
 	}
 	p.knots = append(p.knots, first)
 	p.run(c)
@@ -190,8 +153,18 @@ func (p *Path) run(c Course) {
 		if rounds <= 3 {
 			step = min(1.5*step, longest)
 		}
+		// Out of the water there is nothing to follow.
+		const wet = 0.01
+		if dry := func(k *knot) float64 { return k.sec.Volume/p.body.Need() - wet }; dry(&next) <= 0 {
+			p.knots = append(p.knots, p.root(here, &next, coarse, dry))
+			if !lost {
+				p.Stop = LiftsOff
+				p.loss = len(p.knots) - 1
+			}
+			return
+		}
 		if !lost && next.lesser <= 0 {
-			edge := p.root(here, &next, func(k *knot) float64 { return k.lesser })
+			edge := p.root(here, &next, coarse, func(k *knot) float64 { return k.lesser })
 			if edge.share <= p.most {
 				lost = true
 				p.loss = len(p.knots)
@@ -258,152 +231,4 @@ func (k *knot) cause() Stop {
 		return NoseUnder
 	}
 	return TailUnder
-}
-
-// dot returns the scalar product in which a path is measured.
-func (f *follower) dot(a, b way) float64 {
-	return (r3.Dot(a.turn, b.turn)+a.rise*b.rise)/(stride*stride) + a.share*b.share/(f.unit*f.unit)
-}
-
-func (w way) scale(by float64) way {
-	return way{r3.Scale(by, w.turn), by * w.rise, by * w.share}
-}
-
-// along returns the knot at a distance from another one along its way, and the
-// number of corrections it took.
-func (f *follower) along(from *knot, distance float64) (knot, int, bool) {
-	size := f.body.Hull.size
-	w := from.way
-	s := f.body.under(f.load,
-		tilt(from.n, r3.Scale(distance, w.turn)), from.e+distance*w.rise*size, from.share+distance*w.share)
-	*f.cuts++
-	for round := 1; round <= 12; round++ {
-		gone := way{r3.Sub(s.n, from.n), (s.e - from.e) / size, s.share - from.share}
-		a := s.bordered(w, f)
-		x, ok := solve(4, a, [4]float64{-s.rest[0], -s.rest[1], -s.rest[2], distance - f.dot(w, gone)})
-		if !ok || math.Abs(x[0])+math.Abs(x[1])+math.Abs(x[2]) > 0.3 {
-			return knot{}, 0, false
-		}
-		n, e := s.move([3]float64{x[0], x[1], x[2]}, size)
-		next := f.body.under(f.load, n, e, s.share+x[3])
-		*f.cuts++
-		settledAt := next.off()
-		if settledAt <= balanced || settledAt <= firm && settledAt >= s.off() {
-			k, ok := f.knot(next, from, distance)
-			return k, round, ok
-		}
-		if round > 3 && settledAt > s.off() {
-			return knot{}, 0, false
-		}
-		s = next
-	}
-	return knot{}, 0, false
-}
-
-// bordered returns the stiffness with the load's push as a fourth column and
-// the way as a fourth row.
-func (s *stance) bordered(w way, f *follower) (a [4][4]float64) {
-	for i := range 3 {
-		copy(a[i][:3], s.k[i][:])
-		a[i][3] = -s.push[i]
-	}
-	const square = stride * stride
-	a[3] = [4]float64{r3.Dot(w.turn, s.t1) / square, r3.Dot(w.turn, s.t2) / square, w.rise / square, w.share / (f.unit * f.unit)}
-	return a
-}
-
-// knot makes a knot of a solved stance: the way on, and the work done since the
-// one before.
-func (f *follower) knot(s stance, from *knot, distance float64) (knot, bool) {
-	x, ok := solve(4, s.bordered(from.way, f), [4]float64{3: 1})
-	if !ok {
-		return knot{}, false
-	}
-	w := way{r3.Add(r3.Scale(x[0], s.t1), r3.Scale(x[1], s.t2)), x[2], x[3]}
-	l := f.dot(w, w)
-	if !(l > 0) || math.IsInf(l, 0) {
-		return knot{}, false
-	}
-	k := knot{stance: s, way: w.scale(1 / math.Sqrt(l)), step: distance}
-	k.lesser, _, _, _ = s.softness()
-	k.work = from.work + work(&from.stance, &s, f.body.Hull.size)
-	return k, true
-}
-
-// work returns what the load at full strength does between two near stances,
-// per W L, by the trapezoidal rule.
-func work(a, b *stance, size float64) float64 {
-	ta, ra := a.shape()
-	tb, rb := b.shape()
-	turn := r3.Sub(b.n, a.n)
-	if chord := r3.Norm(turn); chord > 0 {
-		turn = r3.Scale(angleBetween(a.n, b.n)/chord, turn)
-	}
-	// Each push is tangent at its own place; the chord leans out of both
-	// alike, by half the angle, whose cosine is taken back out.
-	lean := math.Cos(angleBetween(a.n, b.n) / 2)
-	return (r3.Dot(ta, turn)+r3.Dot(tb, turn))/(2*lean) + (ra+rb)/2*(b.e-a.e)/size
-}
-
-// root returns the knot between two where g, positive at a and not at b, is
-// zero; where g jumps, the last knot before the jump.
-func (f *follower) root(a, b *knot, g func(*knot) float64) knot {
-	best := *a
-	lo, hi := 0.0, b.step
-	glo, ghi := g(a), g(b)
-	for i := range 60 {
-		// Regula falsi with the Illinois change; every third step halves,
-		// for a g that jumps.
-		x := (lo + hi) / 2
-		if i%3 != 2 {
-			if y := lo + (hi-lo)*glo/(glo-ghi); y > lo && y < hi {
-				x = y
-			}
-		}
-		k, _, ok := f.along(a, x)
-		if !ok {
-			hi, ghi = x, -math.Abs(ghi)
-			continue
-		}
-		v := g(&k)
-		if v >= 0 {
-			best, lo, glo = k, x, v
-			ghi /= 2
-		} else {
-			hi, ghi = x, v
-			glo /= 2
-		}
-		if math.Abs(v) < 1e-12 {
-			return k
-		}
-		if hi-lo < 1e-10*b.step {
-			break
-		}
-	}
-	return best
-}
-
-// at returns the knot at a share of the load that lies between two knots.
-func (f *follower) at(a, b *knot, share float64) knot {
-	k := f.root(a, b, func(k *knot) float64 { return share - k.share })
-	// The last bit is got with the share itself held.
-	for range 3 {
-		var m [4][4]float64
-		s := f.body.under(f.load, k.n, k.e, share)
-		*f.cuts++
-		for i := range 3 {
-			copy(m[i][:3], s.k[i][:])
-		}
-		x, ok := solve(3, m, [4]float64{-s.rest[0], -s.rest[1], -s.rest[2]})
-		if !ok || math.Abs(x[0])+math.Abs(x[1])+math.Abs(x[2]) > 1e-6 {
-			break
-		}
-		k.stance = s
-		if s.off() <= balanced {
-			break
-		}
-		k.n, k.e = s.move([3]float64{x[0], x[1], x[2]}, f.body.Hull.size)
-	}
-	k.share = share
-	return k
 }

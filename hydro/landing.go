@@ -83,6 +83,10 @@ func (p *Path) settle(s stance) (stance, error) {
 		if s.e < floor {
 			return s, &SinksError{Mass: p.body.Mass}
 		}
+		// More damping than there is instability, or a step would climb.
+		if lesser, _, _, _ := s.softness(); lesser < 0 {
+			damp = max(damp, -2*lesser)
+		}
 		var x [4]float64
 		for {
 			var a [4][4]float64
@@ -103,7 +107,9 @@ func (p *Path) settle(s stance) (stance, error) {
 		n, e := s.move([3]float64{x[0], x[1], x[2]}, size)
 		next := p.body.under(p.load, n, e, s.share)
 		*p.cuts++
-		damp *= min(max(next.off()/s.off(), 0.2), 2)
+		if damp /= 4; next.off() < s.off() {
+			damp *= max(next.off()/s.off(), 0.1)
+		}
 		s = next
 	}
 	return s, errRestless

@@ -8,52 +8,112 @@ import (
 
 // lateral is a hull's surface with each triangle's area as projected on the
 // centerplane, the plane y = 0: what the water feels of a sideways or a
-// forward slip, seen from the side.
+// forward slip, seen from the side. Triangles are gathered in cells of space
+// with their sums, so that only cells which the water cuts are looked into.
 type lateral struct {
-	points []r3.Vec // about the hull's center
-	height []float64
-	groups []lateralGroup
+	cells  []lateralCell
+	panels []panel
 }
 
-// lateralGroup is one term's share.
-type lateralGroup struct {
-	lo, hi       r3.Vec // box about the points
-	first, count int    // of its points
-	triangles    [][3]uint32
-	weight       []float64 // projected area of each triangle times the term's weight
+// panel is one triangle: its corners about the hull's center, and its projected
+// area times its term's weight.
+type panel struct {
+	q      [3]r3.Vec
+	weight float64
 }
 
-// newLateral copies a hull's surface for the purpose, so that nothing need be
-// mapped or allocated afterwards.
+// lateralCell is the panels of one cell.
+type lateralCell struct {
+	lo, hi   r3.Vec  // box around them
+	area     float64 // Σ weight
+	first    r3.Vec  // Σ weight times centroid
+	from, to int     // of its panels
+}
+
+// perCell is how many panels a cell holds, about.
+const perCell = 32
+
+// newLateral gathers a hull's surface, so that nothing need be mapped or
+// allocated afterwards.
 func newLateral(h *Hull) *lateral {
-	l := &lateral{}
-	inf := math.Inf(1)
+	total := 0
 	for _, t := range h.terms {
-		g := lateralGroup{first: len(l.points), count: t.Solid.Vertices(), lo: r3.Vec{X: inf, Y: inf, Z: inf}, hi: r3.Vec{X: -inf, Y: -inf, Z: -inf}}
-		for i := range g.count {
-			p := r3.Sub(t.Place.Point(t.Solid.Vertex(i)), h.center)
-			l.points = append(l.points, p)
-			g.lo = r3.Vec{X: min(g.lo.X, p.X), Y: min(g.lo.Y, p.Y), Z: min(g.lo.Z, p.Z)}
-			g.hi = r3.Vec{X: max(g.hi.X, p.X), Y: max(g.hi.Y, p.Y), Z: max(g.hi.Z, p.Z)}
-		}
-		for i := range t.Solid.Surface() {
-			c := t.Solid.Corners(i)
-			for k := range c {
-				c[k] += uint32(g.first)
-			}
-			a, b, d := l.points[c[0]], l.points[c[1]], l.points[c[2]]
-			side := math.Abs((b.Z-a.Z)*(d.X-a.X)-(b.X-a.X)*(d.Z-a.Z)) / 4
-			if side == 0 {
-				continue // seen edge on
-			}
-			g.triangles = append(g.triangles, c)
-			g.weight = append(g.weight, t.Weight*side)
-		}
-		l.groups = append(l.groups, g)
+		total += t.Solid.Triangles()
 	}
-	l.height = make([]float64, len(l.points))
+	l := &lateral{panels: make([]panel, 0, total)}
+	for _, t := range h.terms {
+		panels := make([]panel, 0, t.Solid.Triangles())
+		for i := range t.Solid.Surface() {
+			q := [3]r3.Vec(t.Triangle(i))
+			for k := range q {
+				q[k] = r3.Sub(q[k], h.center)
+			}
+			a, b, c := q[0], q[1], q[2]
+			side := math.Abs((b.Z-a.Z)*(c.X-a.X)-(b.X-a.X)*(c.Z-a.Z)) / 4
+			if side != 0 { // else seen edge on
+				panels = append(panels, panel{q, t.Weight * side})
+			}
+		}
+		l.gather(panels)
+	}
 	return l
 }
+
+// gather sorts panels into cells of a grid over their box.
+func (l *lateral) gather(panels []panel) {
+	inf := math.Inf(1)
+	lo, hi := r3.Vec{X: inf, Y: inf, Z: inf}, r3.Vec{X: -inf, Y: -inf, Z: -inf}
+	for i := range panels {
+		c := panels[i].centroid()
+		lo = r3.Vec{X: min(lo.X, c.X), Y: min(lo.Y, c.Y), Z: min(lo.Z, c.Z)}
+		hi = r3.Vec{X: max(hi.X, c.X), Y: max(hi.Y, c.Y), Z: max(hi.Z, c.Z)}
+	}
+	// A surface passes some n² of the n³ cells of a grid.
+	n := max(1, int(math.Sqrt(float64(len(panels))/perCell)))
+	along := func(v, lo, hi float64) int {
+		if !(hi > lo) {
+			return 0
+		}
+		return min(n-1, int(float64(n)*(v-lo)/(hi-lo)))
+	}
+	cells := map[int]int{} // by place in the grid
+	number := make([]int, len(panels))
+	var count []int
+	for i := range panels {
+		c := panels[i].centroid()
+		at := (along(c.X, lo.X, hi.X)*n+along(c.Y, lo.Y, hi.Y))*n + along(c.Z, lo.Z, hi.Z)
+		k, known := cells[at]
+		if !known {
+			k = len(count)
+			cells[at] = k
+			count = append(count, 0)
+		}
+		number[i] = k
+		count[k]++
+	}
+	first, base := len(l.cells), len(l.panels)
+	for _, c := range count {
+		l.cells = append(l.cells, lateralCell{
+			lo: r3.Vec{X: inf, Y: inf, Z: inf}, hi: r3.Vec{X: -inf, Y: -inf, Z: -inf},
+			from: base, to: base,
+		})
+		base += c
+	}
+	l.panels = append(l.panels, panels...)
+	for i, p := range panels {
+		c := &l.cells[first+number[i]]
+		l.panels[c.to] = p
+		c.to++
+		c.area += p.weight
+		c.first = r3.Add(c.first, r3.Scale(p.weight, p.centroid()))
+		for _, q := range p.q {
+			c.lo = r3.Vec{X: min(c.lo.X, q.X), Y: min(c.lo.Y, q.Y), Z: min(c.lo.Z, q.Z)}
+			c.hi = r3.Vec{X: max(c.hi.X, q.X), Y: max(c.hi.Y, q.Y), Z: max(c.hi.Z, q.Z)}
+		}
+	}
+}
+
+func (p *panel) centroid() r3.Vec { return r3.Scale(1.0/3, r3.Add(p.q[0], r3.Add(p.q[1], p.q[2]))) }
 
 // wetLateral is the wetted lateral area, its center, and how the center's
 // height changes.
@@ -72,65 +132,74 @@ type wetLateral struct {
 // the waterline, Z changes only with h itself, by ∫ w dh dA; A changes with
 // the share of each cut triangle that is wet, a function of its corners'
 // heights.
-func (l *lateral) at(p *Pose) wetLateral {
-	var area, sum float64 // A, Z
-	var first r3.Vec      // ∫ w q dA
-	var grow float64      // dA per rise of all corners
-	var growAt r3.Vec     // and weighted with where the corners are
-	for gi := range l.groups {
-		g := &l.groups[gi]
-		if lowest(g.lo, g.hi, p.Up)+p.Rise >= 0 {
-			continue
-		}
-		for i := g.first; i < g.first+g.count; i++ {
-			l.height[i] = r3.Dot(p.Up, l.points[i]) + p.Rise
-		}
-		for ti, t := range g.triangles {
-			h := [3]float64{l.height[t[0]], l.height[t[1]], l.height[t[2]]}
-			wet := 0
-			for _, v := range h {
-				if v < 0 {
-					wet++
-				}
-			}
-			if wet == 0 {
-				continue
-			}
-			w := g.weight[ti]
-			q := [3]r3.Vec{l.points[t[0]], l.points[t[1]], l.points[t[2]]}
-			whole := r3.Scale(1.0/3, r3.Add(q[0], r3.Add(q[1], q[2])))
-			if wet == 3 {
-				area += w
-				sum += w * (h[0] + h[1] + h[2]) / 3
-				first = r3.Add(first, r3.Scale(w, whole))
-				continue
-			}
-			tip := corner(&h, &q, wet)
-			if wet == 1 {
-				area += w * tip.share
-				sum += w * tip.share * tip.height / 3
-				first = r3.Add(first, r3.Scale(w*tip.share, tip.center))
-			} else {
-				area += w * (1 - tip.share)
-				sum += w * ((h[0]+h[1]+h[2])/3 - tip.share*tip.height/3)
-				first = r3.Add(first, r3.Scale(w, r3.Sub(whole, r3.Scale(tip.share, tip.center))))
-				w = -w
-			}
-			for i, s := range tip.slope {
-				grow += w * s
-				growAt = r3.Add(growAt, r3.Scale(w*s, q[i]))
+func (l *lateral) at(p Pose) wetLateral {
+	var s lateralSums
+	for i := range l.cells {
+		c := &l.cells[i]
+		switch low, high := lowest(c.lo, c.hi, p.Up)+p.Rise, p.Rise-lowest(c.lo, c.hi, r3.Scale(-1, p.Up)); {
+		case low >= 0:
+		case high < 0:
+			s.area += c.area
+			s.first = r3.Add(s.first, c.first)
+		default:
+			for k := range l.panels[c.from:c.to] {
+				s.add(&l.panels[c.from+k], p)
 			}
 		}
 	}
-	if !(area > 0) {
+	if !(s.area > 0) {
 		return wetLateral{}
 	}
-	out := wetLateral{area: area, center: r3.Scale(1/area, first), height: sum / area}
+	out := wetLateral{area: s.area, center: r3.Scale(1/s.area, s.first)}
+	out.height = r3.Dot(p.Up, out.center) + p.Rise
 	for j, t := range [2]r3.Vec{p.T1, p.T2} {
-		out.turn[j] = (r3.Dot(t, first) - out.height*r3.Dot(t, growAt)) / area
+		out.turn[j] = (r3.Dot(t, s.first) - out.height*r3.Dot(t, s.growAt)) / s.area
 	}
-	out.rise = 1 - out.height*grow/area
+	out.rise = 1 - out.height*s.grow/s.area
 	return out
+}
+
+// lateralSums are what is summed over the wet surface.
+type lateralSums struct {
+	area   float64 // A
+	first  r3.Vec  // ∫ w q dA
+	grow   float64 // dA per rise of all corners
+	growAt r3.Vec  // and weighted with where the corners are
+}
+
+// add adds the wet part of a panel.
+func (s *lateralSums) add(q *panel, p Pose) {
+	var h [3]float64
+	wet := 0
+	for i := range h {
+		h[i] = r3.Dot(p.Up, q.q[i]) + p.Rise
+		if h[i] < 0 {
+			wet++
+		}
+	}
+	w := q.weight
+	switch wet {
+	case 0:
+		return
+	case 3:
+		s.area += w
+		s.first = r3.Add(s.first, r3.Scale(w, q.centroid()))
+		return
+	}
+	tip := corner(&h, &q.q, wet)
+	part := r3.Scale(tip.share, tip.center)
+	if wet == 1 {
+		s.area += w * tip.share
+		s.first = r3.Add(s.first, r3.Scale(w, part))
+	} else {
+		s.area += w * (1 - tip.share)
+		s.first = r3.Add(s.first, r3.Scale(w, r3.Sub(q.centroid(), part)))
+		w = -w
+	}
+	for i, slope := range tip.slope {
+		s.grow += w * slope
+		s.growAt = r3.Add(s.growAt, r3.Scale(w*slope, q.q[i]))
+	}
 }
 
 // lowest returns the least n.p over a box.
@@ -143,7 +212,6 @@ func lowest(lo, hi, n r3.Vec) float64 {
 type tip struct {
 	share  float64    // of the triangle's area
 	center r3.Vec     // of that part
-	height float64    // of its one corner
 	slope  [3]float64 // change of share by each corner's height
 }
 
@@ -161,7 +229,7 @@ func corner(h *[3]float64, q *[3]r3.Vec, wet int) tip {
 	a, b, c := h[i], h[j], h[k]
 	ab, ac := a-b, a-c
 	u, v := a/ab, a/ac
-	t := tip{share: u * v, height: a}
+	t := tip{share: u * v}
 	t.center = r3.Add(q[i], r3.Scale(1.0/3, r3.Add(r3.Scale(u, r3.Sub(q[j], q[i])), r3.Scale(v, r3.Sub(q[k], q[i])))))
 	t.slope[i] = a * (2*b*c - a*(b+c)) / (ab * ab * ac * ac)
 	t.slope[j] = u * v / ab

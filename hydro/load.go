@@ -29,7 +29,7 @@ type Pose struct {
 // Headings returns the level direction of the body's x axis and the level
 // direction to port of it. With the x axis upright, ahead is where the belly
 // or the back would fall.
-func (p *Pose) Headings() (ahead, port r3.Vec) {
+func (p Pose) Headings() (ahead, port r3.Vec) {
 	ahead = r3.Sub(r3.Vec{X: 1}, r3.Scale(p.Up.X, p.Up))
 	if r3.Norm2(ahead) < 1e-18 {
 		ahead = r3.Vec{Z: -p.Up.X}
@@ -66,12 +66,12 @@ func (p *Pose) Headings() (ahead, port r3.Vec) {
 // (the tangents turn too, but only along n, on which n x M has no part).
 type Load interface {
 	// Push returns the wrench at full strength in a pose.
-	Push(p *Pose) Push
+	Push(p Pose) Push
 }
 
 // LoadFunc is a load known only by its wrench. Its derivatives are taken by
 // central differences, which are good to some 1e-9 of it.
-type LoadFunc func(p *Pose) Wrench
+type LoadFunc func(p Pose) Wrench
 
 // differ is the turn in radians, and the rise in sizes of a body of one meter,
 // over which a LoadFunc is differenced: the error of rounding, 1e-16/differ,
@@ -79,14 +79,14 @@ type LoadFunc func(p *Pose) Wrench
 const differ = 1e-5
 
 // Push returns the wrench and its differences.
-func (f LoadFunc) Push(p *Pose) Push {
+func (f LoadFunc) Push(p Pose) Push {
 	out := Push{Wrench: f(p)}
 	for i, t := range [2]r3.Vec{p.T1, p.T2} {
 		a, b := poseAt(tilt(p.Up, r3.Scale(differ, t)), p.Rise, p.Center), poseAt(tilt(p.Up, r3.Scale(-differ, t)), p.Rise, p.Center)
-		out.Turn[i] = f(&a).slope(f(&b))
+		out.Turn[i] = f(a).slope(f(b))
 	}
 	a, b := poseAt(p.Up, p.Rise+differ, p.Center), poseAt(p.Up, p.Rise-differ, p.Center)
-	out.Rise = f(&a).slope(f(&b))
+	out.Rise = f(a).slope(f(b))
 	return out
 }
 
@@ -107,14 +107,15 @@ func poseAt(n r3.Vec, rise float64, center r3.Vec) Pose {
 
 // Couple is a moment about the level axes that stays what it is at any
 // attitude: the heeling moment of a weight of people, or the couple of a
-// pendulum. Pitch lifts the nose, Roll puts starboard down, N m.
+// pendulum. Pitch lifts the nose, Roll puts starboard down, N m. Where the nose
+// has gone past the vertical, ahead is the other way and the couple with it.
 type Couple struct{ Pitch, Roll float64 }
 
 // Push returns the couple: about port the right hand puts the nose down, about
 // ahead it puts starboard down.
-func (c Couple) Push(p *Pose) Push { return LoadFunc(c.wrench).Push(p) }
+func (c Couple) Push(p Pose) Push { return LoadFunc(c.wrench).Push(p) }
 
-func (c Couple) wrench(p *Pose) Wrench {
+func (c Couple) wrench(p Pose) Wrench {
 	ahead, port := p.Headings()
 	return Wrench{Moment: r3.Add(r3.Scale(-c.Pitch, port), r3.Scale(c.Roll, ahead))}
 }

@@ -13,7 +13,7 @@ type Exposed interface {
 	// Exposed returns the area above the water in a pose as the wind sees it,
 	// and the height of its center above the water. The wind blows from the
 	// given angle, rad clockwise from ahead seen from above.
-	Exposed(p *Pose, from float64) (area, height float64)
+	Exposed(p Pose, from float64) (area, height float64)
 }
 
 // Areas is what the wind takes hold of as stated: an area seen from the side
@@ -26,7 +26,7 @@ type Areas struct {
 }
 
 // Exposed returns the stated area.
-func (a Areas) Exposed(p *Pose, from float64) (area, height float64) {
+func (a Areas) Exposed(p Pose, from float64) (area, height float64) {
 	s, c := math.Sincos(from)
 	side, front := a.Side*math.Abs(s), a.Front*math.Abs(c)
 	if area = side + front; area == 0 {
@@ -65,7 +65,7 @@ func NewOutlines(solids []mesh.Placed, center r3.Vec) *Outlines {
 }
 
 // Exposed returns the area and center of the outline above the water.
-func (o *Outlines) Exposed(p *Pose, from float64) (area, height float64) {
+func (o *Outlines) Exposed(p Pose, from float64) (area, height float64) {
 	// Upright, heel means nothing; no wind is followed there.
 	trim := max(-80*math.Pi/180, min(80*math.Pi/180, p.Trim())) / outlineStep
 	heel := p.Heel() / outlineStep
@@ -93,14 +93,21 @@ func (o *Outlines) at(v view) *mesh.Silhouette {
 	s, ok := o.views[v]
 	if !ok {
 		p := poseAt(UpVector(float64(v.trim)*outlineStep, float64(v.heel)*outlineStep), 0, o.center)
-		s = mesh.NewSilhouette(o.solids, blowing(&p, v.from), p.Up, o.center, mesh.Strips)
+		s = mesh.NewSilhouette(o.solids, blowing(p, v.from), p.Up, o.center, mesh.Strips)
 		o.views[v] = s
 	}
 	return s
 }
 
+// Seen returns the area that a state shows to a wind from an angle, rad
+// clockwise from ahead, and the height of its center above the water.
+func Seen(e Exposed, s *State, from float64) (area, height float64) {
+	center := s.body.Hull.center
+	return e.Exposed(poseAt(s.Up, s.HeightOf(center), center), from)
+}
+
 // blowing returns the level unit vector to which the wind blows.
-func blowing(p *Pose, from float64) r3.Vec {
+func blowing(p Pose, from float64) r3.Vec {
 	ahead, port := p.Headings()
 	s, c := math.Sincos(from)
 	return r3.Add(r3.Scale(-c, ahead), r3.Scale(s, port))

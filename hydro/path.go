@@ -61,7 +61,7 @@ func (p *Path) First(past bool, g func(*Point) float64) (Point, bool) {
 		if of(&p.knots[i]) > 0 {
 			continue
 		}
-		k := p.root(&p.knots[i-1], &p.knots[i], of)
+		k := p.root(&p.knots[i-1], &p.knots[i], fine, of)
 		return p.point(&k), true
 	}
 	return Point{}, false

@@ -26,7 +26,7 @@ func (b *Body) under(load Load, n r3.Vec, e, share float64) stance {
 		Attitude: Attitude{Up: n, Height: e - r3.Dot(n, b.Hull.center)},
 		T1:       s.t1, T2: s.t2, Center: b.Hull.center, Rise: e,
 	}
-	p := load.Push(&pose)
+	p := load.Push(pose)
 	t := [2]r3.Vec{s.t1, s.t2}
 	twist := r3.Cross(n, p.Moment)
 	s.push = [3]float64{r3.Dot(t[0], twist) / (w * size), r3.Dot(t[1], twist) / (w * size), r3.Dot(n, p.Force) / w}

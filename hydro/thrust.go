@@ -85,7 +85,7 @@ func NewThrust(b *Body, lines []ThrustLine, reaction Reaction, drag float64) *Th
 func (t *Thrust) Most() float64 { return t.most }
 
 // Push returns the wrench and its exact derivatives.
-func (t *Thrust) Push(p *Pose) Push {
+func (t *Thrust) Push(p Pose) Push {
 	n := p.Up
 	fn := r3.Dot(t.force, n)
 	level := r3.Sub(t.force, r3.Scale(fn, n))
@@ -140,7 +140,7 @@ func (t *Thrust) Drag(a Attitude) (height, area float64) {
 		l = newLateral(t.body.Hull)
 	}
 	p := poseAt(a.Up, a.HeightOf(t.body.Hull.center), t.body.Hull.center)
-	wet := l.at(&p)
+	wet := l.at(p)
 	return wet.height, wet.area
 }
 

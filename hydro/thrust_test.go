@@ -154,8 +154,8 @@ func TestThrustDerivatives(t *testing.T) {
 		}
 		p.Rise = p.HeightOf(p.Center)
 		p.T1, p.T2 = p.Headings()
-		got := load.Push(&p)
-		want := hydro.LoadFunc(func(q *hydro.Pose) hydro.Wrench { return load.Push(q).Wrench }).Push(&p)
+		got := load.Push(p)
+		want := hydro.LoadFunc(func(q hydro.Pose) hydro.Wrench { return load.Push(q).Wrench }).Push(p)
 		if diff := cmp.Diff(want, got, cmpopts.EquateApprox(1e-6, 1e-6)); diff != "" {
 			rt.Errorf("Push at trim %g, heel %g (-by differences +exact):\n%s", deg(p.Trim()), deg(p.Heel()), diff)
 		}

@@ -44,14 +44,14 @@ func NewWind(r *Rest, on Exposed, speed, from float64) *Wind {
 }
 
 // Push returns the wrench, and its derivatives by differences.
-func (w *Wind) Push(p *Pose) Push { return LoadFunc(w.wrench).Push(p) }
+func (w *Wind) Push(p Pose) Push { return LoadFunc(w.wrench).Push(p) }
 
 // Drag returns the drag at full strength in an attitude, N, and the area it
 // comes from with the height of its center above the water, m.
 func (w *Wind) Drag(a Attitude) (drag, area, height float64) {
 	center := w.body.Hull.center
 	p := poseAt(a.Up, a.HeightOf(center), center)
-	area, height = w.On.Exposed(&p, w.From)
+	area, height = w.On.Exposed(p, w.From)
 	return w.pressure() * w.Coefficient * area, area, height
 }
 
@@ -64,7 +64,7 @@ func (w *Wind) Lift(a Attitude) (lift, roll float64) {
 	}
 	p := poseAt(a.Up, a.HeightOf(w.body.Hull.center), w.body.Hull.center)
 	ahead, _ := p.Headings()
-	at, force := w.Wing.forces(r3.Scale(w.Speed, blowing(&p, w.From)), w.Density)
+	at, force := w.Wing.forces(r3.Scale(w.Speed, blowing(p, w.From)), w.Density)
 	for i := range at {
 		lift += r3.Dot(force[i], a.Up)
 		roll += r3.Dot(ahead, r3.Cross(r3.Sub(at[i], w.body.CG), force[i]))
@@ -74,7 +74,7 @@ func (w *Wind) Lift(a Attitude) (lift, roll float64) {
 
 func (w *Wind) pressure() float64 { return w.Density / 2 * w.Speed * w.Speed }
 
-func (w *Wind) wrench(p *Pose) Wrench {
+func (w *Wind) wrench(p Pose) Wrench {
 	to := blowing(p, w.From)
 	area, height := w.On.Exposed(p, w.From)
 	drag := r3.Scale(w.pressure()*w.Coefficient*area, to)

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/hydro"
 )
 
 // Craft is a machine as the builder describes it.
@@ -20,6 +22,13 @@ type Craft struct {
 
 	Loadings []Loading // what it may go out with
 	Loading  string    // which of them this is; empty for as its file has it
+
+	// Thrusts are the motors, Reaction what holds against them, Wing what
+	// lifts in a wind. All may be absent.
+	Thrusts  []Thrust
+	Reaction hydro.Reaction
+	Wing     *Wing
+	Wind     Wind
 
 	// Stated, when not nil, is the whole mass and CG outright; parts and
 	// items then carry no mass of their own.

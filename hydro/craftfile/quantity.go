@@ -40,6 +40,11 @@ var examples = map[unit.Kind]string{
 	unit.ArealDensity: "160 g/m2",
 	unit.Temperature:  "12 C",
 	unit.Salinity:     "35 g/kg",
+	unit.Area:         "0.12 m2",
+	unit.Force:        "22 N",
+	unit.Torque:       "0.3 N m",
+	unit.Speed:        "5 m/s",
+	unit.None:         "1.1",
 }
 
 // reach is the largest size a quantity may have, so that its powers stay
@@ -51,6 +56,11 @@ var reach = map[unit.Kind]float64{
 	unit.Share:        1e4,
 	unit.Density:      1e7,
 	unit.ArealDensity: 1e7,
+	unit.Area:         1e9,
+	unit.Force:        1e9,
+	unit.Torque:       1e9,
+	unit.Speed:        1e3,
+	unit.None:         1e6,
 }
 
 // quantity returns the number under a key in the unit inside the program, and

@@ -18,10 +18,18 @@ type Room struct {
 // roomCuts is about how many cuts a search for the room takes: four a rest.
 const roomCuts = 200
 
+// errTooLong says that an answer is not worth its wait.
+var errTooLong = errors.New("not worked out for a result that takes many curves")
+
 // Room returns how much mass can be added at the CG, sinking and trimming
 // freely, before the requirement is missed; where it is missed already, how
 // much must come off before it holds, as a negative number.
+//
+// For a result that is slow it is not worked out.
 func (r Requirement) Room(t *Trial) (Room, error) {
+	if r.Slow {
+		return Room{}, errTooLong
+	}
 	here := r.Judge(t)
 	if here.Err != nil {
 		var sinks *hydro.SinksError

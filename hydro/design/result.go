@@ -38,8 +38,11 @@ type Result struct {
 	// Curve says that the result takes a whole curve of solves. Such ones are
 	// worked out only when asked for by name.
 	Curve bool
-	get   func(*Trial, int) (float64, error)
-	at    func(*Trial, float64) (float64, error) // instead of get for OfAngle
+	// Slow says that it takes so many curves that what is asked of it many
+	// times over, such as [Requirement.Room], is left out.
+	Slow bool
+	get  func(*Trial, int) (float64, error)
+	at   func(*Trial, float64) (float64, error) // instead of get for OfAngle
 }
 
 // Asked is a result asked of something: a row and, where the row is of

@@ -11,6 +11,7 @@ func init() {
 	Results = slices.Concat(
 		restRows,
 		rightingRows,
+		loadRows,
 		sizeRows,
 		floodRows,
 		auxiliaryRows,

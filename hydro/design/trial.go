@@ -18,6 +18,9 @@ type Trial struct {
 	wetArea  memo[float64]
 	draft    memo[float64]
 	righting [2]memo[*hydro.Righting] // by axis
+	throttle memo[*hydro.Throttle]
+	gales    map[float64]*hydro.Gale // by direction
+	exposed  hydro.Exposed           // to the wind
 
 	spaces             memo[[]craft.Space]
 	floods, floodPairs memo[[]*FloodCase]

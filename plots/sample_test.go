@@ -21,7 +21,7 @@ func samples() []figure {
 	level, heeled := boxCraft(2.5, 0), boxCraft(-3, 12)
 	w, h := level.Size()
 	w2, h2 := heeled.Size()
-	return append(append(reviewSamples(), rightingSamples()...), []figure{
+	return append(append(append(reviewSamples(), rightingSamples()...), underLoadSamples()...), []figure{
 		{"profile", w, h, level.Draw, 0},
 		{"heeled", w2, h2, heeled.Draw, 0},
 		{"curves", 12 * vg.Centimeter, 8 * vg.Centimeter, curvesFigure, 0},

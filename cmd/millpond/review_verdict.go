@@ -54,7 +54,10 @@ func (r *checkReport) binding() int {
 			continue
 		}
 		m := r.rooms[i].Mass
-		if math.IsNaN(m) || r.rooms[i].Never {
+		switch {
+		case math.IsNaN(m) && !v.Pass && v.Err == nil:
+			m = 0 // not worked out: any other that is missed says more
+		case math.IsNaN(m) || r.rooms[i].Never:
 			// Missed whatever the mass is worse than any; held is better.
 			m = math.MaxFloat64
 			if !v.Pass {

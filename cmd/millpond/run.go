@@ -54,6 +54,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 func isNo(err error) bool {
 	return errors.As(err, new(*hydro.SinksError)) ||
 		errors.As(err, new(*hydro.AxisError)) ||
+		errors.Is(err, hydro.ErrNeutral) ||
 		errors.As(err, new(*stoppedError)) ||
 		errors.As(err, new(*haltedError))
 }
@@ -76,6 +77,8 @@ var verbs = []func(terminal) *cobra.Command{
 	newSure,
 	newSweep,
 	newSize,
+	newThrottle,
+	newWind,
 	newVersion,
 }
 

@@ -43,7 +43,9 @@ func (x *index) wetArea(n *node, normal r3.Vec, offset float64) float64 {
 			for i := range l.triangles {
 				p := x.triangle(l, i)
 				share := wetShare([3]float64{height(normal, offset, p[0]), height(normal, offset, p[1]), height(normal, offset, p[2])})
-				sum += share * r3.Norm(r3.Cross(r3.Sub(p[1], p[0]), r3.Sub(p[2], p[0]))) / 2
+				if share > 0 {
+					sum += share * math.Sqrt(r3.Norm2(r3.Cross(r3.Sub(p[1], p[0]), r3.Sub(p[2], p[0])))) / 2
+				}
 			}
 		case low < 0:
 			sum += x.wetArea(&x.nodes[int(n.first)+j], normal, offset)

@@ -1,6 +1,7 @@
 package mesh
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sync"
@@ -71,10 +72,11 @@ func halve(p []place) {
 	wait.Wait()
 }
 
-// longest returns the axis along which the places reach farthest.
+// longest returns the axis along which the places reach farthest, of many by a
+// sample.
 func longest(p []place) int {
 	lo, hi := p[0].at, p[0].at
-	for i := range p {
+	for i := 0; i < len(p); i += 1 + len(p)/512 {
 		for k, x := range p[i].at {
 			if x < lo[k] {
 				lo[k] = x
@@ -110,46 +112,40 @@ func guess(p []place, n, axis int) float32 {
 // the ACM 4 (7), 1961). Whatever the input, it ends by sorting what remains
 // when it has not closed in after many rounds.
 func partition(p []place, n, axis int) {
-	axis %= 3
 	for round := 0; len(p) > 8 && round < 64; round++ {
 		pivot := guess(p, n, axis)
-		// Everything below the pivot goes to the front. The exchange is
-		// made in any case: there is nothing to guess for the processor.
-		less := 0
-		for i := range p {
-			q := p[i]
-			p[i], p[less] = p[less], q
-			if q.at[axis] < pivot {
-				less++
-			}
-		}
-		switch {
-		case less > n:
-			p = p[:less]
-			continue
-		case less > 0:
-			p, n = p[less:], n-less
-		default: // the pivot is the least: take out all its equals
-			for i := range p {
-				q := p[i]
-				p[i], p[less] = p[less], q
-				if q.at[axis] <= pivot {
-					less++
-				}
-			}
-			if less >= n {
+		front := gather(p, axis, pivot)
+		if front == 0 { // the pivot is the least: take out all its equals
+			front = gather(p, axis, math.Nextafter32(pivot, float32(math.Inf(1))))
+			if front > n {
 				return
 			}
-			p, n = p[less:], n-less
+		}
+		switch {
+		case front == n:
+			return
+		case front > n:
+			p = p[:front]
+		default:
+			p, n = p[front:], n-front
 		}
 	}
-	slices.SortFunc(p, func(a, b place) int {
-		switch {
-		case a.at[axis] < b.at[axis]:
-			return -1
-		case a.at[axis] > b.at[axis]:
-			return 1
+	slices.SortFunc(p, func(a, b place) int { return cmp.Compare(a.at[axis], b.at[axis]) })
+}
+
+// gather moves the places below the pivot to the front and returns how many
+// they are. Every place is exchanged, if only for itself: the processor then
+// has nothing to guess.
+func gather(p []place, axis int, pivot float32) int {
+	front := 0
+	for i := range p {
+		q := p[i]
+		p[i], p[front] = p[front], q
+		below := 0
+		if q.at[axis] < pivot {
+			below = 1
 		}
-		return 0
-	})
+		front += below
+	}
+	return front
 }

@@ -3,7 +3,7 @@ package mesh
 // payingCuts is how many cuts it takes for the index to win back the time that
 // it takes to build: about that many from 10,000 to 1,000,000 triangles, on one
 // core.
-const payingCuts = 80
+const payingCuts = 64
 
 // fewTriangles is where a straight pass is so short that an index hardly
 // gains anything.

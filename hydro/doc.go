@@ -13,7 +13,8 @@
 // A State at rest then answers how it moves when mass is added
 // ([Body.Response]) and how much it takes until a place goes under
 // ([Body.FirstWet]). [Body.Attitudes] finds every other way the body can float,
-// and [Rest.Righting] follows it as it is heeled or pitched.
+// and [Rest.Righting] follows it as it is heeled or pitched. [Rest.Follow] puts
+// a [Load] on it, [Rest.Throttle] and [Rest.Gale] those of motors and wind.
 //
 // # Energy
 //

@@ -74,3 +74,27 @@ func TestUnderLoadAllocates(t *testing.T) {
 		t.Errorf("Push of a wind allocates %g times", n)
 	}
 }
+
+func BenchmarkGale(b *testing.B) {
+	for _, n := range []int{20_000, 200_000} {
+		b.Run(fmt.Sprintf("tris=%d", n), func(b *testing.B) {
+			body := floatplane(b, n)
+			r := restOf(b, body)
+			var all []mesh.Placed
+			for _, t := range body.Hull.Terms() {
+				all = append(all, t.Placed)
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				on := hydro.NewOutlines(all, body.Hull.Center())
+				g, err := r.Gale(on, 90*rad, nil)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if at, ok := g.At(10); !ok || !(at.Heel() > 0 || at.Heel() < 0) {
+					b.Fatalf("in 10 m/s heel %g, %v", at.Heel(), ok)
+				}
+			}
+		})
+	}
+}

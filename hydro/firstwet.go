@@ -106,11 +106,32 @@ func (w *wetting) solve(from loaded, mass float64) (loaded, error) {
 	if err := b.check(); err != nil {
 		return loaded{}, err
 	}
-	rest, err := b.RestFrom(from.state.Attitude)
+	rest, err := b.RestFrom(w.ahead(from, mass))
 	if err != nil {
 		return loaded{}, err
 	}
 	return w.look(rest.State, mass), nil
+}
+
+// answer returns how a load's rest moves per kilogram more.
+func (w *wetting) answer(l *loaded) Change {
+	at := l.state.body.CG
+	if w.at != nil {
+		at = *w.at
+	}
+	return l.state.Added(at)
+}
+
+// ahead returns the attitude that the exact response expects at a mass, from
+// which the solve has a cut or two to go; where that is far it returns the
+// present one.
+func (w *wetting) ahead(from loaded, mass float64) Attitude {
+	c, more := w.answer(&from), mass-from.mass
+	turn := r3.Scale(more, c.Up)
+	if !(r3.Norm(turn) < firstRadius) {
+		return from.state.Attitude
+	}
+	return Attitude{Up: r3.Unit(r3.Add(from.state.Up, turn)), Height: from.state.Height + more*c.Height}
 }
 
 // step goes on to the given mass. Where the attitude turns too far at once the
@@ -145,14 +166,26 @@ func (w *wetting) step2(from loaded, mass float64) (loaded, error) {
 // between two loads on either side of it.
 func (w *wetting) narrow(a, b loaded) (FirstWet, error) {
 	fa, fb := a.height, b.height
-	for range 100 {
+	inside := func(mass float64) bool { return mass > min(a.mass, b.mass) && mass < max(a.mass, b.mass) }
+	for i := range 100 {
 		if math.Abs(b.mass-a.mass) <= 1e-12*w.start.body.Mass || a.height == 0 {
 			break
 		}
 		// Regula falsi with the Illinois change: keep the bracket, halve
-		// the weight of an end that stays.
+		// the weight of an end that stays. Every other time Newton's step
+		// from the nearer end, with the exact slope, which is there at once
+		// where one place stays the lowest.
 		mass := (a.mass*fb - b.mass*fa) / (fb - fa)
-		if !(mass > min(a.mass, b.mass) && mass < max(a.mass, b.mass)) {
+		if i%2 == 0 {
+			near := &a
+			if math.Abs(b.height) < math.Abs(a.height) {
+				near = &b
+			}
+			if slope := w.answer(near).HeightOf(near.spot); inside(near.mass - near.height/slope) {
+				mass = near.mass - near.height/slope
+			}
+		}
+		if !inside(mass) {
 			mass = (a.mass + b.mass) / 2
 		}
 		mid, err := w.step(a, mass)

@@ -39,6 +39,9 @@ type Pick struct {
 	Text string
 }
 
+// finer is how many times finer than its designs the lines of a map are drawn.
+const finer = 6
+
 const mapWidth = 16 * vg.Centimeter
 
 // Size returns the size that suits the figure.
@@ -55,13 +58,16 @@ func (m *Map) grid(values []float64) Samples {
 	return Samples{Xs: m.X.Values, Ys: m.Y.Values, Values: values}
 }
 
-// least returns, for each design, the least margin of all requirements, each
-// divided by its largest size so that none outweighs the others. NaN where any
-// has no value.
-func (m *Map) least() []float64 {
-	out := make([]float64, len(m.Values))
-	for i := range out {
-		out[i] = math.Inf(1)
+// least returns, for each node of a grid fine times finer, the least margin of
+// all requirements, each divided by its largest size so that none outweighs the
+// others. NaN where any has no value. Between nodes margins are interpolated
+// one by one before the least is taken, so that the corners where two bounds
+// meet stay sharp.
+func (m *Map) least(fine int) Samples {
+	out := Samples{Xs: refined(m.X.Values, fine), Ys: refined(m.Y.Values, fine)}
+	out.Values = make([]float64, len(out.Xs)*len(out.Ys))
+	for i := range out.Values {
+		out.Values[i] = math.Inf(1)
 	}
 	for _, g := range m.Margins {
 		size := 0.0
@@ -73,8 +79,34 @@ func (m *Map) least() []float64 {
 		if size == 0 {
 			size = 1
 		}
-		for i, v := range g.Values {
-			out[i] = math.Min(out[i], v/size) // NaN stays NaN
+		for k, v := range m.finer(g.Values, fine).Values {
+			out.Values[k] = math.Min(out.Values[k], v/size) // NaN stays NaN
+		}
+	}
+	return out
+}
+
+// finer returns values on a grid n times finer, interpolated within cells: for
+// lines with enough points to bend and to make room for their labels.
+func (m *Map) finer(values []float64, n int) Samples {
+	grid := m.grid(values)
+	out := Samples{Xs: refined(grid.Xs, n), Ys: refined(grid.Ys, n)}
+	for _, x := range out.Xs {
+		u := find(grid.X, len(grid.Xs), x)
+		for _, y := range out.Ys {
+			out.Values = append(out.Values, bilinear(grid, u, find(grid.Y, len(grid.Ys), y)))
+		}
+	}
+	return out
+}
+
+// refined returns values with others between them, n steps in place of each.
+func refined(values []float64, n int) []float64 {
+	var out []float64
+	for i, v := range values {
+		out = append(out, v)
+		for k := 1; k < n && i+1 < len(values); k++ {
+			out = append(out, v+(values[i+1]-v)*float64(k)/float64(n))
 		}
 	}
 	return out
@@ -100,7 +132,7 @@ func (m *Map) key(bounds []bound) *Legend {
 }
 
 func (m *Map) anyHolds() bool {
-	for _, v := range m.least() {
+	for _, v := range m.least(1).Values {
 		if v >= 0 {
 			return true
 		}
@@ -119,7 +151,7 @@ type bound struct {
 func (m *Map) bounds() []bound {
 	var out []bound
 	for _, g := range m.Margins {
-		grid := m.grid(g.Values)
+		grid := m.finer(g.Values, finer)
 		if len(Isolines(grid, 0)) == 0 {
 			continue
 		}
@@ -139,7 +171,7 @@ func (m *Map) Draw(c draw.Canvas) {
 	grid := m.grid(m.Values)
 	levels := contourLevels(m.Values)
 	f := NewField(grid, levels...)
-	lines := NewContours(grid, levels...)
+	lines := NewContours(m.finer(m.Values, finer), levels...)
 	lines.Halo = len(m.Margins) > 0
 	var marks []Mark
 	if m.X.Today != nil && m.Y.Today != nil {
@@ -155,7 +187,7 @@ func (m *Map) Draw(c draw.Canvas) {
 	lines.Avoid = marks
 	p.Add(f)
 	if len(m.Margins) > 0 {
-		p.Add(NewRegion(m.grid(m.least())))
+		p.Add(NewRegion(m.least(finer)))
 	}
 	bounds := m.bounds()
 	for i := range bounds {

@@ -118,8 +118,11 @@ func (o *Overlay) moves(v *View, long float64) []moved {
 	a, b := o.Before.side(), o.After.side()
 	add := func(ps [][2]ProfilePoint, suffix string) {
 		for _, p := range ps {
-			m := moved{v.At(a.flat(p[0].At)), v.At(b.flat(p[1].At)), []string{p[0].Name + suffix},
-				millimeters(p[0].Clearance, long) + " → " + millimeters(p[1].Clearance, long)}
+			was, is := millimeters(p[0].Clearance, long), millimeters(p[1].Clearance, long)
+			if was == is {
+				continue
+			}
+			m := moved{v.At(a.flat(p[0].At)), v.At(b.flat(p[1].At)), []string{p[0].Name + suffix}, was + " → " + is}
 			known := false
 			for i := range out {
 				if out[i].text == m.text && hypot(out[i].is.Sub(m.is)) < 2 {

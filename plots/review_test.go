@@ -86,9 +86,20 @@ func TestMapLeast(t *testing.T) {
 		},
 	}
 	for i, want := range []float64{-0.002, 0.5, -0.1, math.NaN()} {
-		if got := m.least()[i]; math.Abs(got-want) > 1e-12 || math.IsNaN(got) != math.IsNaN(want) {
-			t.Errorf("least()[%d] = %g, want %g", i, got, want)
+		if got := m.least(1).Values[i]; math.Abs(got-want) > 1e-12 || math.IsNaN(got) != math.IsNaN(want) {
+			t.Errorf("least(1)[%d] = %g, want %g", i, got, want)
 		}
+	}
+	// In the middle a is at -2, 500 and 1000 and 3 and b has no value; along
+	// the edge to (0, 1) both are linear.
+	finer := m.least(4)
+	for j, want := range []float64{-0.002, 0.1235, 0.249, 0.3745, 0.5} {
+		if got := finer.Z(0, j); math.Abs(got-want) > 1e-12 {
+			t.Errorf("least(4) at (0, %g) = %g, want %g", finer.Y(j), got, want)
+		}
+	}
+	if !math.IsNaN(finer.Z(2, 2)) {
+		t.Errorf("least(4) in a cell with a corner that has no value = %g", finer.Z(2, 2))
 	}
 	if !m.anyHolds() {
 		t.Error("no design holds, want one")

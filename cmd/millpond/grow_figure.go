@@ -1,13 +1,8 @@
 package main
 
 import (
-	"math"
-	"strings"
-
 	"gonum.org/v1/plot"
 
-	"millpond/hydro/design"
-	"millpond/hydro/unit"
 	"millpond/plots"
 )
 
@@ -59,18 +54,7 @@ func (r *growReport) axis(c *growCause) plots.Variable {
 	for _, x := range c.drawn {
 		v.Values = append(v.Values, at(x.value))
 	}
-	if len(r.asked) > 0 {
-		v.Holds = []plots.Interval{}
-	}
-	for _, s := range c.stretches {
-		span := plots.Interval{From: at(s.From), To: at(s.To)}
-		switch {
-		case s.No != "":
-			v.Gaps = append(v.Gaps, plots.Gap{Interval: span, Why: s.No})
-		case s.Holds() && len(r.asked) > 0:
-			v.Holds = append(v.Holds, span)
-		}
-	}
+	v.Holds, v.Gaps = standingSpans(c.stretches, len(r.asked), at)
 	return v
 }
 
@@ -96,61 +80,9 @@ func (r *growReport) charts(c *growCause) []plots.Chart {
 	for _, a := range r.show {
 		var values []float64
 		for _, x := range c.drawn {
-			values = append(values, r.value(a, x.trial))
+			values = append(values, upright(a, x.trial))
 		}
-		now := r.value(a, r.trial)
-		d := styleOf(r.trial).Display(a.Kind, append(values, now)...)
-		trace := plots.Trace{}
-		for _, v := range values {
-			trace.Values = append(trace.Values, d.Unit.FromSI(v))
-		}
-		if !math.IsNaN(now) {
-			y := d.Unit.FromSI(now)
-			trace.Today, trace.TodayText = &y, figureText(d.Format(now))
-		}
-		trace.AtLeast, trace.AtMost = r.bounds(a, d)
-		out = append(out, plots.Chart{
-			Name: sentence(a.Title()), Unit: figureUnit(d.Unit), Traces: []plots.Trace{trace},
-			Water: a.Key == "clearance of *",
-		})
+		out = append(out, chartOf(a, values, r.trial, r.asked))
 	}
 	return out
-}
-
-// bounds returns the bounds that requirements set on a result, the narrowest of
-// several. Those in percent of something that changes too have no line.
-func (r *growReport) bounds(a design.Asked, d unit.Display) (least, most *plots.Bound) {
-	for _, q := range r.asked {
-		if q.Text() != a.Text() || q.Percent {
-			continue
-		}
-		if q.AtLeast != nil {
-			if v := d.Unit.FromSI(*q.AtLeast); least == nil || v > least.Value {
-				least = &plots.Bound{Value: v, Text: figureText("at least " + d.Format(*q.AtLeast))}
-			}
-		}
-		if q.AtMost != nil {
-			if v := d.Unit.FromSI(*q.AtMost); most == nil || v < most.Value {
-				most = &plots.Bound{Value: v, Text: figureText("at most " + d.Format(*q.AtMost))}
-			}
-		}
-	}
-	return least, most
-}
-
-// figureUnit returns the sign of a unit as figures write it.
-func figureUnit(u unit.Unit) string {
-	if u.Name == "deg" {
-		return "°"
-	}
-	return u.Name
-}
-
-// figureText writes numbers as figures do: with a degree sign and a true minus.
-func figureText(s string) string {
-	s = strings.ReplaceAll(s, " deg", "°")
-	if rest, ok := strings.CutPrefix(s, "-"); ok {
-		s = "−" + rest
-	}
-	return s
 }

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -53,10 +52,7 @@ const (
 )
 
 func newGrowReport(f *craftfile.File, t *design.Trial, o growth) *growReport {
-	r := &growReport{trial: t, show: o.show, at: o.at}
-	for _, q := range f.Requirements {
-		r.asked = append(r.asked, q.Requirement)
-	}
+	r := &growReport{trial: t, asked: requirements(f), show: o.show, at: o.at}
 	most := o.mass
 	if o.share > 0 {
 		most = o.share * t.Body.Mass
@@ -114,19 +110,6 @@ func (c *growCause) draw() {
 	slices.SortStableFunc(c.drawn, func(a, b drawnAt) int { return cmp.Compare(a.value, b.value) })
 }
 
-// value returns a result for a trial, NaN where the craft has no answer: one
-// that has turned over has an attitude, but not one to design for.
-func (r *growReport) value(a design.Asked, t *design.Trial) float64 {
-	if s := design.Stand(t, nil); s.No != "" {
-		return math.NaN()
-	}
-	v, err := a.Value(t)
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
-
 func (r *growReport) text(w io.Writer) {
 	t := r.trial
 	style := styleOf(t)
@@ -163,7 +146,7 @@ func (r *growReport) table(c *growCause, style unit.Style) *table {
 			cells = append(cells, style.Format(unit.Mass, t.Body.Mass))
 		}
 		for _, a := range r.show {
-			cells = append(cells, show(a.Kind, r.value(a, t)))
+			cells = append(cells, show(a.Kind, upright(a, t)))
 		}
 		tab.row(append(cells, r.stands(t))...)
 	}
@@ -248,7 +231,7 @@ func (r *growReport) json() object {
 				row.number("mass", unit.Mass, t.Body.Mass)
 			}
 			for _, a := range r.show {
-				row.number(jsonWords(a.Text()), a.Kind, r.value(a, t))
+				row.number(jsonWords(a.Text()), a.Kind, upright(a, t))
 			}
 			rows = append(rows, append(row, standingJSON(design.Stand(t, r.asked))...))
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 
 	"github.com/spf13/cobra"
 	"gonum.org/v1/plot/vg"
@@ -27,9 +28,14 @@ func writeWhole(path string, force bool, data []byte) error {
 func writeTo(path string, force bool, write func(io.Writer) error) error {
 	err := meshfile.WriteWhole(path, force, write)
 	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s exists and is kept: choose another name or add --force", path)
+		return keptError(path)
 	}
 	return err
+}
+
+// keptError says that a file is kept.
+func keptError(path string) error {
+	return fmt.Errorf("%s exists and is kept: choose another name or add --force", path)
 }
 
 // plotFlags are the flags of verbs that draw.
@@ -39,21 +45,32 @@ type plotFlags struct {
 }
 
 func (p *plotFlags) flags(c *cobra.Command, what string) {
-	c.Flags().StringVar(&p.path, "plot", "", "also draw "+what+" to `FILE` (.png, .svg or .pdf)")
+	p.pathFlag(c, what)
 	c.Flags().BoolVar(&p.force, "force", false, "write over files that exist")
+}
+
+// pathFlag adds the flag of the file only, to verbs with a --force of their
+// own.
+func (p *plotFlags) pathFlag(c *cobra.Command, what string) {
+	c.Flags().StringVar(&p.path, "plot", "", "also draw "+what+" to `FILE` (.png, .svg or .pdf)")
 	if err := c.MarkFlagFilename("plot", "png", "svg", "pdf"); err != nil {
 		panic(err) // a flag of our own
 	}
 }
 
-// check returns an error for a file name that no figure can be written to,
-// before anything is computed for it.
+// check returns an error for a file name that no figure can be written to, and
+// for a file that is there and is to be kept, before anything is computed.
 func (p *plotFlags) check() error {
 	if p.path == "" {
 		return nil
 	}
-	_, err := plots.FormatOf(p.path)
-	return err
+	if _, err := plots.FormatOf(p.path); err != nil {
+		return err
+	}
+	if _, err := os.Lstat(p.path); err == nil && !p.force {
+		return keptError(p.path)
+	}
+	return nil
 }
 
 // write draws a figure of the given size to the file that the flag names.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -39,7 +40,10 @@ same.`,
 			if err := refuseInput(out, f); err != nil {
 				return err
 			}
-			r := newReviewed(f, trial, date)
+			r, err := newReviewed(c.Context(), f, trial, date)
+			if err != nil {
+				return err
+			}
 			p, err := r.page()
 			if err != nil {
 				return err
@@ -77,6 +81,9 @@ func refuseInput(out string, f *craftfile.File) error {
 		return nil // nothing there, or writing will say what is wrong
 	}
 	paths := []string{f.Path}
+	if f.Base != "" {
+		paths = append(paths, f.Base)
+	}
 	for i := range f.Meshes {
 		paths = append(paths, f.Meshes[i].Path)
 	}
@@ -90,18 +97,21 @@ func refuseInput(out string, f *craftfile.File) error {
 
 // reviewed is a craft under review and what all sections draw on.
 type reviewed struct {
+	ctx      context.Context // of the call that the review is for
 	file     *craftfile.File
 	trial    *design.Trial
-	rest     *restReport  // nil when it has no rest
-	restErr  error        // why
-	check    *checkReport // nil without requirements
+	rest     *restReport     // nil when it has no rest
+	restErr  error           // why
+	check    *checkReport    // nil without requirements
+	trials   []*design.Trial // as it is and under its loadings; nil without any
+	reports  []*checkReport  // of those, where there are requirements
 	style    unit.Style
 	warnings []string
 	date     string
 }
 
-func newReviewed(f *craftfile.File, t *design.Trial, date string) *reviewed {
-	r := &reviewed{file: f, trial: t, style: styleOf(t), date: date}
+func newReviewed(ctx context.Context, f *craftfile.File, t *design.Trial, date string) (*reviewed, error) {
+	r := &reviewed{ctx: ctx, file: f, trial: t, style: styleOf(t), date: date}
 	r.warnings = append(r.warnings, f.Warnings...)
 	if _, r.restErr = t.Rest(); r.restErr == nil {
 		r.rest = &restReport{trial: t}
@@ -110,7 +120,7 @@ func newReviewed(f *craftfile.File, t *design.Trial, date string) *reviewed {
 	if len(f.Requirements) > 0 {
 		r.check = newCheckReport(t, f.Requirements)
 	}
-	return r
+	return r, r.judgeLoadings()
 }
 
 // reviewSection is a section of the review. Its build returns nothing where
@@ -126,8 +136,11 @@ var reviewSections = []reviewSection{
 	{"Requirements", reviewRequirements},
 	{"What was read", reviewInputs},
 	{"At rest", reviewRest},
-	{"What mass growth and a CG shift do", reviewGrowth},
 	{"What small changes move", reviewMoves},
+	{"What mass growth and a CG shift do", reviewGrowth},
+	{"What larger floats would do", reviewFloats},
+	{"Loadings", reviewLoadings},
+	{"Righting", reviewRighting},
 	{"Mass build-up", reviewMass},
 	{"What counts as buoyant", reviewBuoyant},
 	{"Mesh health", reviewMeshes},

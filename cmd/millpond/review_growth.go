@@ -21,7 +21,7 @@ func reviewGrowth(r *reviewed) ([]page.Block, error) {
 	columns := g.columns()
 	plots.ShareRanges(columns)
 	var figures page.Figures
-	var words page.List
+	var blocks []page.Block
 	for i := range columns {
 		c := &columns[i]
 		f, err := page.Draw(page.Half, c.HeightFor(page.Half), c.Draw, g.causes[i].heading)
@@ -29,11 +29,9 @@ func reviewGrowth(r *reviewed) ([]page.Block, error) {
 			return nil, err
 		}
 		figures = append(figures, f)
-		words = append(words, g.words(&g.causes[i], r.style)...)
+		for _, line := range g.words(&g.causes[i], r.style) {
+			blocks = append(blocks, page.Text(line))
+		}
 	}
-	blocks := []page.Block{figures}
-	if len(words) > 0 {
-		blocks = []page.Block{words, figures}
-	}
-	return blocks, nil
+	return append(blocks, figures), nil
 }

@@ -26,12 +26,19 @@ func reviewInputs(r *reviewed) ([]page.Block, error) {
 		Caption: "Files, with the checksum of each (SHA-256)",
 		Columns: []page.Column{{Title: "File"}, {Title: "Unit"}, {Title: "Size as drawn, x by y by z", Number: true}, {Title: "Checksum"}},
 	}
+	texts := []string{}
 	if isCraftFile(r.file.Path) {
-		sum, err := meshfile.SHA256(r.file.Path)
+		texts = append(texts, r.file.Path)
+	}
+	if r.file.Base != "" {
+		texts = append(texts, r.file.Base)
+	}
+	for _, path := range texts {
+		sum, err := meshfile.SHA256(path)
 		if err != nil {
 			return nil, err
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{filepath.Base(r.file.Path), "", "", sum}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{r.near(path), "", "", sum}})
 	}
 	for i := range r.file.Meshes {
 		m := &r.file.Meshes[i]

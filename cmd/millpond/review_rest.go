@@ -73,15 +73,10 @@ func reviewMoves(r *reviewed) ([]page.Block, error) {
 	if r.rest == nil {
 		return nil, nil
 	}
-	tab := r.rest.moves(r.style)
-	t := page.Table{}
-	for i, title := range tab.rows[0] {
-		t.Columns = append(t.Columns, page.Column{Title: title, Number: i > 0})
-	}
-	for _, row := range tab.rows[1:] {
-		t.Rows = append(t.Rows, page.Row{Cells: row})
-	}
-	return []page.Block{page.Text("First-order changes at rest. They add up, and scale with small amounts."), t}, nil
+	return []page.Block{
+		page.Text("First-order changes at rest. They add up, and scale with small amounts."),
+		headedTable("", r.rest.moves(r.style)),
+	}, nil
 }
 
 // reviewBuoyant says which parts count as buoyant, and what each carries.
@@ -116,6 +111,27 @@ func pageTable(caption string, tab *table, heads ...string) page.Table {
 		for len(row) < len(heads) {
 			row = append(row, "")
 		}
+		t.Rows = append(t.Rows, page.Row{Cells: row})
+	}
+	return t
+}
+
+// headedTable makes a table of the page of a table of the terminal whose first
+// row is its headings, over numbers from the second column on.
+func headedTable(caption string, tab *table) page.Table {
+	t := page.Table{Caption: caption}
+	if len(tab.rows) == 0 {
+		return t
+	}
+	for _, row := range tab.rows[1:] {
+		for len(tab.rows[0]) < len(row) { // remarks have no heading
+			tab.rows[0] = append(tab.rows[0], "")
+		}
+	}
+	for i, title := range tab.rows[0] {
+		t.Columns = append(t.Columns, page.Column{Title: title, Number: i > 0 && title != ""})
+	}
+	for _, row := range tab.rows[1:] {
 		t.Rows = append(t.Rows, page.Row{Cells: row})
 	}
 	return t

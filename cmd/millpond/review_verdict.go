@@ -40,6 +40,7 @@ func (r *reviewed) verdict() page.Verdict {
 			}
 		}
 	}
+	v.Reasons = append(v.Reasons, r.loadingsMissed()...)
 	return v
 }
 

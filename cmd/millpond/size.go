@@ -17,6 +17,7 @@ func newSize(t terminal) *cobra.Command {
 	var vary varyFlags
 	var asJSON, nearest, force bool
 	var least, dir string
+	var plot plotFlags
 	c := &cobra.Command{
 		Use:   "size CRAFT.toml --vary WHAT",
 		Short: "The smallest change that meets all requirements, and which one binds",
@@ -35,9 +36,14 @@ touched.
 ` + varyHelp,
 		Example: `  millpond size craft.toml --vary "plug height of float"
   millpond size craft.toml --vary "plug height of float=0mm..60mm/5mm" --write deeper
+  millpond size craft.toml --vary "plug height of float=0mm..60mm" --plot sized.png
   millpond size craft.toml --vary "x of battery=-60mm..60mm" --nearest`,
 		Args: oneCraft,
 		RunE: func(c *cobra.Command, args []string) error {
+			plot.force = force
+			if err := plot.check(); err != nil {
+				return err
+			}
 			var src source
 			f, trial, err := src.trial(c, args[0])
 			if err != nil {
@@ -46,7 +52,7 @@ touched.
 			if len(f.Requirements) == 0 {
 				return fmt.Errorf("%s states no requirements to size by: add a [[require]] table, for example\n\n  [[require]]\n  what = \"reserve buoyancy\"\n  at_least = \"80 %%\"", args[0])
 			}
-			s := sizing{terminal: t, file: f, trial: trial, path: args[0]}
+			s := sizing{terminal: t, file: f, trial: trial, path: args[0], plot: plot}
 			if s.spans, err = vary.spans(f); err != nil {
 				return err
 			}
@@ -72,6 +78,7 @@ touched.
 	f.StringVar(&least, "least", "mass", "of several that vary, make `WHAT` the least: mass or volume (of the floats)")
 	f.StringVar(&dir, "write", "", "write the changed parts and their craft file to the folder `DIR`")
 	f.BoolVar(&force, "force", false, "write over files that exist")
+	plot.pathFlag(c, "today's design and the sized one at rest, one over the other,")
 	f.BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")
 	complete(c, "least", "mass", "volume")
 	return c
@@ -85,6 +92,7 @@ type sizing struct {
 	trial *design.Trial
 	path  string
 	spans []design.Span
+	plot  plotFlags
 	doubt []string // warnings of the choice made
 }
 
@@ -130,6 +138,9 @@ func (s *sizing) run(ctx context.Context, out *resized, asJSON bool) error {
 		return err
 	}
 	r := sizeReport{sizing: s, got: got}
+	if err := r.draw(); err != nil {
+		return err
+	}
 	if out != nil {
 		if r.written, err = out.write(s.file, got, s.spans); err != nil {
 			return err

@@ -20,6 +20,7 @@ func newSweep(t terminal) *cobra.Command {
 	var show []string
 	var asJSON, asCSV, force bool
 	var path string
+	var plot plotFlags
 	c := &cobra.Command{
 		Use:   "sweep CRAFT --vary WHAT=FROM..TO/STEP",
 		Short: "Work the craft through over one or two variables: a line for each design",
@@ -31,14 +32,19 @@ is missed first. A design that sinks or turns over stays in the list and says so
 		Example: `  millpond sweep craft.toml --vary "plug height of float=0mm..40mm/5mm"
   millpond sweep craft.toml --vary "plug height of float=0mm..40mm/2mm" \
       --vary "plug length of float=0mm..100mm/5mm" -o floats.csv
+  millpond sweep craft.toml --vary "plug height of float=0mm..40mm/2mm" --plot heights.png
   millpond sweep craft.toml --vary "cg x=-10mm..10mm/2mm" --show "trim, draft, clearance of propeller tip"`,
 		Args: oneCraft,
 		RunE: func(c *cobra.Command, args []string) error {
+			plot.force = force
+			if err := plot.check(); err != nil {
+				return err
+			}
 			f, trial, err := src.trial(c, args[0])
 			if err != nil {
 				return err
 			}
-			s := sweep{file: f, trial: trial, terminal: t, path: path, force: force}
+			s := sweep{file: f, trial: trial, terminal: t, path: path, plot: plot, force: force}
 			if s.spans, err = vary.spans(f); err != nil {
 				return err
 			}
@@ -51,6 +57,7 @@ is missed first. A design that sinks or turns over stays in the list and says so
 			if err := s.columns(show); err != nil {
 				return err
 			}
+			s.grid.AllMargins = plot.path != ""
 			return s.run(c.Context(), vary.jobs)
 		},
 	}
@@ -62,6 +69,7 @@ is missed first. A design that sinks or turns over stays in the list and says so
 	f.BoolVar(&asJSON, "json", false, "write one JSON object a line, SI units, full precision")
 	f.StringVarP(&path, "output", "o", "", "write to `FILE` (.csv, .jsonl, or text), whole or not at all")
 	f.BoolVar(&force, "force", false, "write over a file that exists")
+	plot.pathFlag(c, "the results over one variable, or the first of them as a map over two,")
 	return c
 }
 
@@ -73,6 +81,9 @@ type sweep struct {
 	spans []design.Span
 	grid  design.Grid
 	path  string
+	plot  plotFlags
+	kept  []design.Row // for the plot
+	asked bool         // the columns were asked for by name
 	force bool
 	write func(*sweep, io.Writer) rowWriter
 }
@@ -126,7 +137,7 @@ func (s *sweep) columns(show []string) error {
 			add(a)
 		}
 	}
-	if len(s.grid.Show) > 0 {
+	if s.asked = len(s.grid.Show) > 0; s.asked {
 		return nil
 	}
 	for _, q := range s.grid.Requirements {
@@ -163,6 +174,9 @@ func (s *sweep) run(ctx context.Context, jobs int) error {
 				hold++
 			}
 			bar.step()
+			if s.plot.path != "" {
+				s.kept = append(s.kept, r)
+			}
 			return rows.row(r)
 		})
 		bar.end()
@@ -178,7 +192,10 @@ func (s *sweep) run(ctx context.Context, jobs int) error {
 		if err := write(s.out); err != nil {
 			return fmt.Errorf("the sweep could not be written: %w", err)
 		}
-		return stopped
+		if stopped != nil {
+			return stopped
+		}
+		return s.draw()
 	}
 	if err := writeTo(s.path, s.force, write); err != nil {
 		return err
@@ -187,7 +204,7 @@ func (s *sweep) run(ctx context.Context, jobs int) error {
 		return fmt.Errorf("%w, written to %s", stopped, s.path)
 	}
 	fmt.Fprintf(s.out, "%s: %s\n", s.path, s.summary(done, hold))
-	return nil
+	return s.draw()
 }
 
 // summary says how many of the designs hold.

@@ -8,7 +8,7 @@ import (
 
 // Standing is how a trial stands against requirements. Two can be compared.
 type Standing struct {
-	// No says why it has no rest to judge: "sinks", "turns over". It is empty
+	// No says why it has no rest to judge: "sinks", "does not stay upright". It is empty
 	// for a craft that rests upright.
 	No string
 	// Missed is the first requirement that is missed, in their order, as its
@@ -28,7 +28,7 @@ func Stand(t *Trial, asked []Requirement) Standing {
 	case err != nil:
 		return Standing{No: "no rest found"}
 	case !Upright(&r.State):
-		return Standing{No: "turns over"}
+		return Standing{No: "does not stay upright"}
 	}
 	for _, q := range asked {
 		if !q.Judge(t).Pass {
@@ -36,6 +36,41 @@ func Stand(t *Trial, asked []Requirement) Standing {
 		}
 	}
 	return Standing{}
+}
+
+// Standing returns how a design of a grid stands against the grid's
+// requirements.
+func (r Row) Standing(asked []Requirement) Standing {
+	switch {
+	case errors.As(r.No, new(*hydro.SinksError)):
+		return Standing{No: "sinks"}
+	case errors.As(r.No, new(*OverturnError)):
+		return Standing{No: "does not stay upright"}
+	case r.No != nil:
+		return Standing{No: "cannot be"}
+	case r.Missed >= 0:
+		return Standing{Missed: asked[r.Missed].Title()}
+	}
+	return Standing{}
+}
+
+// Stretches divides the range of the one variable of a grid, given its rows,
+// as [Stretches] does.
+func (g *Grid) Stretches(rows []Row) []Stretch {
+	known := map[float64]Standing{}
+	for i, r := range rows {
+		known[g.Values[0][i]] = r.Standing(g.Requirements)
+	}
+	return Stretches(g.Values[0], func(v float64) Standing {
+		if s, ok := known[v]; ok {
+			return s
+		}
+		t, err := Try(g.Craft, g.Vary, []float64{v})
+		if err != nil {
+			return Standing{No: "cannot be"}
+		}
+		return Stand(t, g.Requirements)
+	})
 }
 
 // Stretch is a range of a variable over which a craft stands the same way.

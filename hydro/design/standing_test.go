@@ -116,3 +116,45 @@ func TestTelling(t *testing.T) {
 		t.Errorf("a box with two places to keep dry tells of %q", a[len(a)-1].Text())
 	}
 }
+
+// The rows of a grid stand as their trials do, margins are to the bounds, and
+// the ends of stretches lie between the rows: a box of m kg floats m/90 m deep,
+// so a draft of 60 mm at most holds up to 5.4 kg and it sinks above 9 kg.
+func TestGridStretches(t *testing.T) {
+	box := trial(t, 0.02)
+	asked := []design.Requirement{required(t, box, "draft", math.NaN(), 0.06), required(t, box, "reserve buoyancy", 0.5, math.NaN())}
+	mass, err := design.Vary(box.Craft, "mass", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := design.Grid{Craft: box.Craft, Vary: []design.Varied{mass}, Values: [][]float64{{4, 5, 6, 7, 10}}, Requirements: asked, AllMargins: true}
+	var rows []design.Row
+	if err := g.Run(t.Context(), 2, func(r design.Row) error { rows = append(rows, r); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	for i, m := range g.Values[0] {
+		want := []float64{0.06 - m/90, 9/m - 1 - 0.5}
+		if m > 9 {
+			want = []float64{math.NaN(), math.NaN()}
+		}
+		for k, w := range want {
+			if got := rows[i].Margins[k]; math.Abs(got-w) > 1e-9 || math.IsNaN(got) != math.IsNaN(w) {
+				t.Errorf("%g kg: margin %d is %g, want %g", m, k, got, w)
+			}
+		}
+	}
+	got := g.Stretches(rows)
+	want := []design.Stretch{
+		{4, 5.4, design.Standing{}},
+		{5.4, 9, design.Standing{Missed: "draft of the deepest point"}},
+		{9, 10, design.Standing{No: "sinks"}},
+	}
+	if len(got) != len(want) {
+		t.Fatalf("stretches %+v, want %+v", got, want)
+	}
+	for i, w := range want {
+		if got[i].Standing != w.Standing || math.Abs(got[i].From-w.From) > 1e-3 || math.Abs(got[i].To-w.To) > 1e-3 {
+			t.Errorf("stretch %d is %+v, want %+v", i, got[i], w)
+		}
+	}
+}

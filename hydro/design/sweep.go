@@ -19,6 +19,9 @@ type Grid struct {
 	Values       [][]float64 // of each variable
 	Show         []Asked
 	Requirements []Requirement
+	// AllMargins asks for the margin of every requirement, and not only for
+	// the first that is missed.
+	AllMargins bool
 }
 
 // Row is one design of a grid.
@@ -31,6 +34,9 @@ type Row struct {
 	// Missed is the first requirement that is missed, in the order of the
 	// craft file; -1 when all hold or there is no answer.
 	Missed int
+	// Margins are those of the requirements, in the unit of their bounds, when
+	// the grid asks for all; NaN where there is no value or no answer.
+	Margins []float64
 }
 
 // Holds reports whether the design has an answer and meets all requirements.
@@ -102,6 +108,12 @@ func Try(c *craft.Craft, vars []Varied, to []float64) (*Trial, error) {
 // reached must not depend on which design was looked at before.
 func (g *Grid) row(i int) Row {
 	r := Row{Values: g.at(i), Shown: make([]float64, len(g.Show)), Missed: -1}
+	if g.AllMargins {
+		r.Margins = make([]float64, len(g.Requirements))
+		for k := range r.Margins {
+			r.Margins[k] = math.NaN()
+		}
+	}
 	t, err := Try(g.Craft, g.Vary, r.Values)
 	if err != nil {
 		r.No = err
@@ -123,8 +135,13 @@ func (g *Grid) row(i int) Row {
 		return r
 	}
 	for k, q := range g.Requirements {
-		if !q.Judge(t).Pass {
+		v := q.Judge(t)
+		if !v.Pass && r.Missed < 0 {
 			r.Missed = k
+		}
+		if g.AllMargins {
+			r.Margins[k] = v.Margin
+		} else if r.Missed >= 0 {
 			break
 		}
 	}

@@ -116,7 +116,9 @@ func (r *reviewed) putRight(deeper design.Span) (string, float64, error) {
 		return "All requirements hold today. The map shows how much the floats could be made larger, and where a bound is met.", math.NaN(), nil
 	}
 	free := deeper
-	free.Step, free.Only = 0, nil
+	if _, held := r.file.Limits[deeper.Text()]; !held {
+		free.Step = 0 // the steps are the map's own
+	}
 	search := design.Sizing{Craft: r.file.Craft, Vary: []design.Span{free}, Requirements: requirements(r.file), Workers: runtime.GOMAXPROCS(0)}
 	got, err := search.Solve(r.ctx)
 	var nothing *design.NothingFitsError
@@ -127,6 +129,9 @@ func (r *reviewed) putRight(deeper design.Span) (string, float64, error) {
 		return "", math.NaN(), err
 	}
 	words := fmt.Sprintf("The smallest %s that meets all requirements is %s", deeper.Text(), found(free, got.Values[0], got.Beyond, 0))
+	if free.Discrete() {
+		words += " (of " + free.Words() + ")"
+	}
 	if got.Binds >= 0 {
 		words += "; " + requirements(r.file)[got.Binds].Text() + " binds"
 	}

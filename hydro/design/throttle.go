@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"millpond/hydro"
 )
@@ -57,11 +58,22 @@ type Soaking struct {
 	At    hydro.Point
 }
 
+// minded returns the watched places, those that let water into a compartment
+// among the ones to keep dry.
+func (t *Trial) minded() []Watched {
+	all := t.Watched() // all points first
+	for i, p := range t.Craft.Points {
+		all[i].KeepDry = all[i].KeepDry || p.Feeds != ""
+	}
+	return all
+}
+
 // Soaked returns which of the watched places go under as the throttle opens in
-// a steady tow, first ones first, as far as the craft is followed.
+// a steady tow, first ones first, as far as the craft is followed. A place that
+// lets water into a compartment is one to keep dry.
 func (t *Trial) Soaked(th *hydro.Throttle) []Soaking {
 	var out []Soaking
-	for _, w := range t.Watched() {
+	for _, w := range t.minded() {
 		if at, wet := th.Under(w.Place); wet {
 			out = append(out, Soaking{w, at.Share, at})
 		}
@@ -98,7 +110,7 @@ func throttleToFirstWet(t *Trial, _ int) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if len(t.DryPlaces()) == 0 {
+	if !slices.ContainsFunc(t.minded(), func(w Watched) bool { return w.KeepDry }) {
 		return 0, errNothingDry
 	}
 	if first, wet := firstDry(t.Soaked(th)); wet {

@@ -144,7 +144,7 @@ func (t *Trial) Drenched(g *hydro.Gale) []Drenching {
 		}
 		out = append(out, Drenching{w, whole, steady, gust})
 	}
-	for _, w := range t.Watched() {
+	for _, w := range t.minded() {
 		add(w, false)
 	}
 	for _, f := range t.Floats() {

@@ -25,26 +25,79 @@ import (
 // It fails with a [*TooManyError] when too many facets lie over one another, and
 // with another error when a result fails its checks.
 func Shared(a mesh.Placed, others []mesh.Placed) (*mesh.Solid, error) {
-	near := make([]mesh.Placed, 0, len(others))
-	soups := make([]soup, 0, len(others)+1)
-	mine := soupOf(a.Solid, mesh.Identity())
+	q, err := newQuestion(a, others)
+	if err != nil || len(q.near) == 0 {
+		return nil, err
+	}
+	return q.answer()
+}
+
+// question is what Shared is asked, in the coordinates of the solid's file.
+type question struct {
+	solid *mesh.Solid
+	near  []neighbor
+}
+
+// neighbor is another solid whose box meets the solid's.
+type neighbor struct {
+	index int // of the others
+	solid *mesh.Solid
+	place mesh.Affine // from its file's coordinates
+}
+
+// newQuestion leaves out the solids that are far from a, by their boxes.
+func newQuestion(a mesh.Placed, others []mesh.Placed) (*question, error) {
+	q := &question{solid: a.Solid}
 	back, ok := a.Place.Inverse()
 	if !ok {
 		return nil, fmt.Errorf("overlap: the placement flattens the solid")
 	}
-	bounds := boundsOf(mine.vertices)
-	for _, o := range others {
-		s := soupOf(o.Solid, relative(o.Place.Then(back), bounds))
-		b := boundsOf(s.vertices)
-		if b.meets(&bounds) {
-			near = append(near, o)
-			soups = append(soups, s)
+	mine := boundsOf(corners(a.Solid.Box()))
+	for i, o := range others {
+		place := relative(o.Place.Then(back), mine)
+		at := corners(o.Solid.Box())
+		for k := range at {
+			at[k] = place.Point(at[k])
+		}
+		if b := boundsOf(at); b.near(&mine) {
+			q.near = append(q.near, neighbor{i, o.Solid, place})
 		}
 	}
-	if len(near) == 0 {
-		return nil, nil
+	return q, nil
+}
+
+// corners returns the corners of a box.
+func corners(b r3.Box) []r3.Vec {
+	var out []r3.Vec
+	for _, x := range [2]float64{b.Min.X, b.Max.X} {
+		for _, y := range [2]float64{b.Min.Y, b.Max.Y} {
+			for _, z := range [2]float64{b.Min.Z, b.Max.Z} {
+				out = append(out, r3.Vec{X: x, Y: y, Z: z})
+			}
+		}
 	}
-	soups = append(soups, mine)
+	return out
+}
+
+// near reports whether two boxes meet, or nearly so, as rounding has its part
+// in them.
+func (b *box) near(c *box) bool {
+	margin := 1e-12 * (b.extent() + c.extent())
+	for k := range 3 {
+		if b.lo[k] > c.hi[k]+margin || c.lo[k] > b.hi[k]+margin {
+			return false
+		}
+	}
+	return true
+}
+
+// answer works out what is shared.
+func (q *question) answer() (*mesh.Solid, error) {
+	soups := make([]soup, 0, len(q.near)+1)
+	for _, n := range q.near {
+		soups = append(soups, soupOf(n.solid, n.place))
+	}
+	soups = append(soups, soupOf(q.solid, mesh.Identity()))
 	chain, err := shared(soups, fine)
 	if isWrong(err) {
 		chain, err = shared(soups, coarse) // other numbers, other luck

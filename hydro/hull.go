@@ -121,8 +121,21 @@ func (h *Hull) PartVolume(part int, a Attitude) float64 {
 	return sum
 }
 
+// PartWhole returns the volume that part displaces with the hull wholly under,
+// m3: its own, less what counts as that of other parts.
+func (h *Hull) PartWhole(part int) float64 {
+	sum := 0.0
+	for _, t := range h.terms {
+		if t.Part == part {
+			sum += t.Weight * t.Volume()
+		}
+	}
+	return sum
+}
+
 // WetArea returns the area of surface in contact with water at a, m2. Terms of
-// negative weight (shared volume, flooded spaces) count negatively.
+// negative weight count negatively: what parts share is bounded by just the
+// surface that is inside one of them or flat between two, and so is not wet.
 func (h *Hull) WetArea(a Attitude) float64 {
 	sum := 0.0
 	for _, t := range h.terms {

@@ -22,7 +22,8 @@ func newInspect(t terminal) *cobra.Command {
 		Short: "The health of the meshes: size, volume, shells, holes, what was mended",
 		Long: `Reads the meshes of a craft file, or one mesh with --unit, and shows for each its
 format, size, volume and area (compare them with CAD), its shells, what is wrong
-with it and what was mended. Parts that cross or coincide are named.
+with it and what was mended. Parts that cross or coincide are named, with
+the volume that both fill.
 
 Mending by itself goes as far as loses nothing: equal vertices, doubled and
 flipped facets, vertices on the edge of a facet, flat holes of 1 % of the
@@ -91,6 +92,7 @@ func (r *inspectReport) text(w io.Writer) {
 			shells(m).print(w, "  Shells")
 		}
 	}
+	overlaps(r.file.Craft).print(w, "Filled by two parts, counted once")
 	floatSheetText(w, r.file.Craft)
 }
 
@@ -138,6 +140,7 @@ func health(r *mend.Report) string {
 	add(r.Slivers, "slivers")
 	add(r.Duplicates, "doubled facets dropped")
 	add(2*r.Fins, "facets back to back dropped")
+	add(r.Crossing, "facets crossing or on others")
 	if len(bad) == 0 {
 		return "closed, consistent, nothing to mend"
 	}
@@ -203,6 +206,8 @@ func (r *inspectReport) json() object {
 		o.add("junctions", rep.Junctions)
 		o.add("holes", len(rep.Holes))
 		o.number("volume_doubt", unit.Volume, k*k*k*rep.VolumeDoubt)
+		o.add("crossing", rep.Crossing)
+		o.number("counted_once", unit.Volume, k*k*k*rep.Extra)
 		o.add("mended", append([]string{}, rep.Mended...))
 		o.add("notes", append(append([]string{}, m.Warnings...), rep.Warnings...))
 		o.add("shells", shellsJSON(rep, k))

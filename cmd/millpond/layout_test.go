@@ -25,7 +25,7 @@ var allowed = map[string][]string{
 	"hydro/unit":      {},
 	"hydro/craft":     {"hydro", "hydro/unit", "mesh", "mesh/mend", "mesh/overlap"},
 	"hydro/design":    {"hydro/craft", "hydro", "hydro/unit", "mesh"},
-	"hydro/craftfile": {"hydro/design", "hydro/craft", "hydro", "hydro/unit", "mesh", "mesh/meshfile", "mesh/mend", "mesh/shape"},
+	"hydro/craftfile": {"hydro/design", "hydro/craft", "hydro", "hydro/unit", "mesh", "mesh/meshfile", "mesh/mend", "mesh/overlap", "mesh/shape"},
 	"plots":           {"hydro", "hydro/unit", "mesh"},
 	"plots/page":      {"plots", "hydro", "hydro/unit", "mesh"},
 	"cmd":             {"*"},

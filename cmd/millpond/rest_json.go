@@ -41,6 +41,7 @@ func (r *restReport) json() object {
 	o.add("lines", r.namedJSON("angle of *"))
 	o.add("stations", r.namedJSON("draft at *"))
 	o.add("parts", r.partsJSON())
+	o.add("overlaps", overlapsJSON(t.Craft))
 	if w, err := t.FirstWet(); err == nil && len(t.DryPlaces()) > 0 {
 		o.add("first_wet", firstWetJSON(t, w))
 	}
@@ -121,11 +122,12 @@ func (r *restReport) partsJSON() []object {
 		o.add("count", p.Count())
 		o.number("volume", unit.Volume, p.Volume())
 		if p.Role != craft.NonBuoyant {
-			v := r.trial.Body.Hull.PartVolume(i, r.rest().Attitude)
+			v, whole := r.trial.Body.Hull.PartVolume(i, r.rest().Attitude), r.trial.Body.Hull.PartWhole(i)
 			o.number("displaced_volume", unit.Volume, v)
 			if v > 0 {
-				o.number("reserve_buoyancy", unit.Share, p.Volume()/v-1)
+				o.number("reserve_buoyancy", unit.Share, whole/v-1)
 			}
+			o.number("counted_volume", unit.Volume, whole)
 		}
 		out = append(out, o)
 	}

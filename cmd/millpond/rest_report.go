@@ -191,7 +191,7 @@ func (r *restReport) parts(style unit.Style) *table {
 			continue
 		}
 		v := r.trial.Body.Hull.PartVolume(i, r.rest().Attitude)
-		tab.row(partTitle(p), p.Role.String(), style.Format(unit.Volume, v)+" under", "of "+style.Format(unit.Volume, p.Volume()), r.partReserve(i, v))
+		tab.row(partTitle(p), p.Role.String(), style.Format(unit.Volume, v)+" under", "of "+style.Format(unit.Volume, r.trial.Body.Hull.PartWhole(i)), r.partReserve(i, v))
 	}
 	return &tab
 }
@@ -200,7 +200,7 @@ func (r *restReport) partReserve(i int, under float64) string {
 	if under <= 0 {
 		return "out of the water"
 	}
-	return "reserve " + unit.Format(unit.Share, r.trial.Craft.Parts[i].Volume()/under-1)
+	return "reserve " + unit.Format(unit.Share, r.trial.Body.Hull.PartWhole(i)/under-1)
 }
 
 // partTitle names a part and says when there are two of it.

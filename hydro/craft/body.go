@@ -7,29 +7,43 @@ import (
 	"millpond/mesh"
 )
 
-// Hull returns what displaces: every part that is flotation or buoyant. A
-// term's Part is the part's index.
+// Hull returns what displaces: every part that is flotation or buoyant, less
+// what it shares with those before it, so that no water is displaced twice. A
+// term's Part is the part's index; what parts share counts as the flotation's,
+// and among equals as that of the part that comes first.
 func (c *Craft) Hull() (*hydro.Hull, error) {
 	if err := c.Check(); err != nil {
 		return nil, err
 	}
-	var terms []hydro.Term
-	for i := range c.Parts {
-		if c.Parts[i].Role == NonBuoyant {
-			continue
-		}
-		for _, p := range c.Parts[i].Placed() {
-			terms = append(terms, hydro.Term{Placed: p, Weight: 1, Part: i})
-		}
+	terms, err := c.terms(Flotation, Buoyant)
+	if err != nil {
+		return nil, err
 	}
 	return hydro.NewHull(terms)
+}
+
+// terms returns the terms of the hull's parts of some roles: the pieces, and what
+// they share.
+func (c *Craft) terms(roles ...Role) ([]hydro.Term, error) {
+	sides := c.sides(roles)
+	n := 0
+	for i := range sides {
+		n += len(sides[i].pieces)
+	}
+	terms := make([]hydro.Term, 0, n)
+	for i := range sides {
+		for _, p := range sides[i].pieces {
+			terms = append(terms, hydro.Term{Placed: p, Weight: 1, Part: sides[i].part})
+		}
+	}
+	return c.shared(sides, terms)
 }
 
 // Prepare says that about so many cuts through the craft lie ahead, with its
 // parts as they are set now; see [mesh.Solid.Prepare].
 func (c *Craft) Prepare(cuts int) {
 	for i := range c.Parts {
-		for _, q := range c.Parts[i].placed(c.Parts[i].Solid) {
+		for _, q := range c.Parts[i].placed(c.Parts[i].displacer()) {
 			q.Solid.Prepare(cuts)
 		}
 	}
@@ -54,13 +68,16 @@ func (c *Craft) Body() (*hydro.Body, error) {
 }
 
 // FlotationVolume returns the volume of the flotation parts when wholly under,
-// m3.
+// m3, what they share counted once. It is zero when that cannot be told, which
+// [Craft.Hull] then explains.
 func (c *Craft) FlotationVolume() float64 {
+	terms, err := c.terms(Flotation)
+	if err != nil {
+		return 0
+	}
 	sum := 0.0
-	for i := range c.Parts {
-		if c.Parts[i].Role == Flotation {
-			sum += c.Parts[i].Volume()
-		}
+	for _, t := range terms {
+		sum += t.Weight * t.Volume()
 	}
 	return sum
 }

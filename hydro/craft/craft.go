@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/hydro"
+	"millpond/mesh/overlap"
 )
 
 // Craft is a machine as the builder describes it.
@@ -35,6 +36,10 @@ type Craft struct {
 	Stated *Mass
 	Growth Growth
 	Water  Water
+
+	// Overlaps remembers what parts share, for this craft and the changed
+	// copies of it that a sweep makes. It may be nil.
+	Overlaps *overlap.Cache
 
 	// PropellerX and TailX are where the propeller's disc and the hinge of the
 	// tail's control surface are along x, m; nil where not stated. The sheet of

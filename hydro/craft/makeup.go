@@ -32,6 +32,11 @@ const (
 	Volume                 // a solid
 )
 
+// BuiltUp reports whether the mass is built up from the mesh.
+func (m *Makeup) BuiltUp() bool {
+	return m.Weighed == nil && (m.Core > 0 || len(m.Skin) > 0 || m.Wall > 0)
+}
+
 // Cloth is one layer of skin.
 type Cloth struct {
 	Name  string  // "glass 80 g/m2 with resin", "filler", "paint"

@@ -1,6 +1,8 @@
 package craft
 
 import (
+	"slices"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/mesh"
@@ -28,6 +30,7 @@ type Part struct {
 	Role     Role
 	Solid    *mesh.Solid
 	Hollows  []*mesh.Solid // cavities drawn inside the solid, which displace all the same
+	Vented   *mesh.Solid   // the solid without the cavities that water reaches, nil where it reaches none
 	Drawn    mesh.Affine   // from the file's unit and axes to the part's axes in meters
 	Fit      Fit           // how it is set now
 	Base     Fit           // how the craft file sets it, without plugs
@@ -85,9 +88,24 @@ var mirror = mesh.Scaling(1, -1, 1)
 // Placed returns the part's solid as set on the craft, and a mirrored part's
 // second one after it. Where the part has plugs each is several pieces, closed
 // against each other by faces that are no surface; see [Part.Surfaces].
-func (p *Part) Placed() []mesh.Placed {
-	out := p.placed(p.Solid)
+func (p *Part) Placed() []mesh.Placed { return p.pair(p.placed(p.Solid)) }
+
+// Displacing is [Part.Placed] for what displaces: without the cavities that
+// water reaches.
+func (p *Part) Displacing() []mesh.Placed { return p.pair(p.placed(p.displacer())) }
+
+// displacer returns the solid that displaces.
+func (p *Part) displacer() *mesh.Solid {
+	if p.Vented != nil {
+		return p.Vented
+	}
+	return p.Solid
+}
+
+// pair adds the second ones of a mirrored part.
+func (p *Part) pair(out []mesh.Placed) []mesh.Placed {
 	if p.Mirrored {
+		out = slices.Grow(out, len(out))
 		for _, q := range out {
 			out = append(out, mesh.Placed{Solid: q.Solid, Place: q.Place.Then(mirror)})
 		}
@@ -103,10 +121,11 @@ func (p *Part) Count() int {
 	return 1
 }
 
-// Volume returns the outer volume of all of the part, m3.
+// Volume returns what all of the part displaces when wholly under and alone,
+// m3. What it shares with other parts is counted in; see [hydro.Hull.PartWhole].
 func (p *Part) Volume() float64 {
 	sum := 0.0
-	for _, q := range p.Placed() {
+	for _, q := range p.Displacing() {
 		sum += q.Volume()
 	}
 	return sum

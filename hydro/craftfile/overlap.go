@@ -5,62 +5,46 @@ import (
 	"math"
 
 	"millpond/hydro/craft"
-	"millpond/mesh"
-	"millpond/mesh/mend"
+	"millpond/hydro/unit"
 )
 
-// warnShared warns of each two parts that displace the same water. Parts that
-// only touch share none.
+// warnShared warns of each two parts that fill the same space. Parts that only
+// touch share none.
 func (f *File) warnShared() error {
 	c := f.Craft
-	var solids []mesh.Placed
-	var part []int // of each solid
-	for i := range c.Parts {
-		if c.Parts[i].Role == craft.NonBuoyant {
-			continue
-		}
-		surfaces, err := c.Parts[i].Surfaces()
-		if err != nil {
-			return fmt.Errorf("part %q: %w", c.Parts[i].Name, err)
-		}
-		for _, s := range surfaces {
-			solids = append(solids, s)
-			part = append(part, i)
-		}
+	pairs, err := c.Overlapping()
+	if err != nil {
+		return err
 	}
-	if len(solids) < 2 {
-		return nil
-	}
-	told := make(map[[2]int]bool)
-	for _, p := range mend.Pairs(solids) {
-		a, b, relation := part[p.A], part[p.B], p.Relation
-		if !relation.Overlap() || told[[2]int{a, b}] {
-			continue
+	for _, p := range pairs {
+		a, b := &c.Parts[p.A], &c.Parts[p.B]
+		text := fmt.Sprintf("%s: %s that both fill is counted once", crossing(a, b, p), unit.Format(unit.Volume, p.Volume))
+		if a.Makeup.BuiltUp() || b.Makeup.BuiltUp() {
+			text += ", but in full in the mass of each"
 		}
-		told[[2]int{a, b}] = true
-		f.Warnings = append(f.Warnings, shared(c.Parts[a].Name, c.Parts[b].Name, a == b, relation)+
-			": the water that both displace is counted twice; cut one of them back in CAD so that they only touch")
+		f.Warnings = append(f.Warnings, text)
 	}
 	return nil
 }
 
-// shared says how two parts lie in one another.
-func shared(a, b string, mirrored bool, r mend.Relation) string {
-	if mirrored {
-		b = "its mirror image"
-	} else {
-		b = fmt.Sprintf("part %q", b)
+// whole is the share of a part beyond which all of it lies in another.
+const whole = 1 - 1e-6
+
+// crossing says how two parts lie in one another.
+func crossing(a, b *craft.Part, p craft.Overlap) string {
+	first, second := fmt.Sprintf("part %q", a.Name), fmt.Sprintf("part %q", b.Name)
+	if p.A == p.B {
+		second = "its mirror image"
 	}
-	a = fmt.Sprintf("part %q", a)
-	switch r {
-	case mend.Inside:
-		return a + " lies inside " + b
-	case mend.Contains:
-		return b + " lies inside " + a
-	case mend.Same:
-		return a + " and " + b + " fill the same space"
+	switch larger := max(a.Volume(), b.Volume()); {
+	case p.Share > whole && (p.A == p.B || p.Volume > whole*larger):
+		return first + " and " + second + " fill the same space"
+	case p.Share > whole && a.Volume() < larger:
+		return first + " lies inside " + second
+	case p.Share > whole:
+		return second + " lies inside " + first
 	}
-	return a + " and " + b + " cross"
+	return first + " and " + second + " cross"
 }
 
 // warnFilled warns when a part built up from its mesh has solids within its

@@ -6,6 +6,7 @@ import (
 	"millpond/hydro/craft"
 	"millpond/hydro/unit"
 	"millpond/mesh/mend"
+	"millpond/mesh/overlap"
 )
 
 // QuickOptions describe a craft of one mesh as typed on a command line. Mass
@@ -119,6 +120,6 @@ func quickMesh(o QuickOptions, load loader) (*File, error) {
 		f.warn(m.Parts, doubt)
 	}
 	p := craft.Part{Name: part, Role: craft.Flotation, Solid: m.Solid, Hollows: m.hollows(), Drawn: place}
-	f.Craft = &craft.Craft{Name: part, Parts: []craft.Part{p}, Water: water}
+	f.Craft = &craft.Craft{Name: part, Parts: []craft.Part{p}, Water: water, Overlaps: &overlap.Cache{}}
 	return f, nil
 }

@@ -12,6 +12,7 @@ import (
 	"millpond/hydro/craft"
 	"millpond/hydro/design"
 	"millpond/hydro/unit"
+	"millpond/mesh/overlap"
 )
 
 // File is a craft and what is wanted of it, as read.
@@ -125,7 +126,7 @@ func read(path string, text []byte, load loader) (*File, error) {
 func newReader(path string, text []byte) *reader {
 	return &reader{
 		source: &source{path: path, text: text},
-		file:   &File{Path: path, Craft: &craft.Craft{}, Limits: design.Limits{}},
+		file:   &File{Path: path, Craft: &craft.Craft{Overlaps: &overlap.Cache{}}, Limits: design.Limits{}},
 		names:  make(map[string]holder),
 	}
 }

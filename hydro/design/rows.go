@@ -128,7 +128,7 @@ func partReserve(t *Trial, i int) (float64, error) {
 	if v < 1e-9*t.Body.Need() {
 		return 0, fmt.Errorf("%s is out of the water", t.Craft.Parts[i].Name)
 	}
-	return t.Craft.Parts[i].Volume()/v - 1, nil
+	return t.Body.Hull.PartWhole(i)/v - 1, nil
 }
 
 func massToFirstWet(t *Trial, _ int) (float64, error) {

@@ -14,8 +14,9 @@
 //  4. Shells, the parts of the surface connected over edges, are measured.
 //     Inside-out ones are turned. A shell within another displaces nothing of
 //     its own, whatever way it faces: water reaches only the outermost one.
-//  5. Shells that cross are named in Pairs and in a warning: until their union
-//     is taken, what they share counts twice.
+//  5. Where the outer shells pass through themselves or each other, the surface
+//     of all that they wind around takes their place (package overlap), so that
+//     what they share counts once. Pairs names the shells that cross.
 //
 // Nothing is silent: [Report] counts each step, and says in plain words what
 // was changed. The result depends on neither the order of the triangles nor on

@@ -58,7 +58,7 @@ const thin = 1e-6
 // Divide makes the compartment's Solid from its part. Its error is a *MissError
 // for a bulkhead that does not cross the part.
 func (c *Compartment) Divide(p *Part) error {
-	s := p.Solid
+	s := p.displacer()
 	for i, w := range c.Walls {
 		if !(r3.Norm(w.Toward) > 0) {
 			return fmt.Errorf("bulkhead %d has no direction", i+1)

@@ -21,7 +21,7 @@ func (t *table) form(index int, p *craft.Part) {
 		t.meshes = append(t.meshes, t.mesh(index))
 		return
 	}
-	for _, key := range []string{"mesh", "unit", "forward", "up", "weld", "close_holes", "close_curved_holes"} {
+	for _, key := range []string{"mesh", "unit", "forward", "up", "weld", "close_holes", "close_curved_holes", "vented"} {
 		if t.has(key) {
 			t.fail(t.place(key), "%s is a shape by its corners, so it has no %s; its lengths carry their unit or are in the file's length_unit", t.what, key)
 		}

@@ -135,7 +135,8 @@ type meshOf struct {
 	unit        string // empty when the part names none
 	forward, up r3.Vec
 	repair      Repair
-	index       int // in File.Meshes
+	vented      []r3.Vec // points in cavities that water reaches, part axes
+	index       int      // in File.Meshes
 }
 
 // mesh reads what a part says of its mesh.
@@ -154,6 +155,7 @@ func (t *table) mesh(part int) meshOf {
 	t.axis("forward", &m.forward)
 	t.axis("up", &m.up)
 	m.repair = t.repair()
+	m.vented = t.vented()
 	if _, err := drawn(m.forward, m.up, 1); err != nil {
 		at := "up"
 		if !t.has(at) {
@@ -229,6 +231,7 @@ func (r *reader) shape(m meshOf) {
 	}
 	p.Solid, p.Hollows = loaded.Solid, loaded.hollows()
 	p.Drawn, _ = drawn(m.forward, m.up, meters) // at right angles: mesh looked
+	t.vent(p, loaded, m.vented)
 	if doubt := mend.UnitDoubt(loaded.Report.Box, meters); doubt != "" {
 		r.file.warn([]string{p.Name}, doubt)
 	}

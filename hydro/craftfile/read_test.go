@@ -52,7 +52,7 @@ func TestReadFull(t *testing.T) {
 		{Name: "float", Role: craft.Flotation, Mirrored: true, Core: 30, Overlap: 0.1, Pitch: 1.5 * deg, Triangles: 12, Same: true,
 			Skin: []craft.Cloth{{Name: "glass and resin", Areal: 0.16}, {Name: "paint", Areal: 0.045}}},
 		{Name: "Wing", Role: craft.Buoyant, KeepDry: true, Weighed: 0.31, Roll: deg, Yaw: -2 * deg, Triangles: 12, Same: true},
-		{Name: "cowl", Role: craft.NonBuoyant, Wall: 0.0008, WallMade: 1240, Triangles: 12, Same: true},
+		{Name: "cowl", Role: craft.NonBuoyant, Wall: 0.0008, WallMade: 1240, Triangles: 12, Hollows: 1, Same: true},
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("parts (-want +got):\n%s", diff)
@@ -112,7 +112,9 @@ func TestReadFull(t *testing.T) {
 	}
 
 	wantWarnings := []string{
+		`part "cowl": vented changes nothing: the part displaces no water`,
 		`part "Wing": the file goes on behind its last facet`,
+		`part "cowl": took shell 2, 1.152e+06 cm3 near (0, 0, 50), for a cavity in shell 1: unless it is vented, water does not reach it and shell 1 displaces as if full`,
 	}
 	if diff := cmp.Diff(wantWarnings, f.Warnings); diff != "" {
 		t.Errorf("warnings (-want +got):\n%s", diff)
@@ -121,7 +123,7 @@ func TestReadFull(t *testing.T) {
 	for _, m := range f.Meshes {
 		paths = append(paths, m.Path)
 	}
-	if diff := cmp.Diff([]string{"boats/float.stl", "boats/wing.stl", "brick.stl"}, paths); diff != "" {
+	if diff := cmp.Diff([]string{"boats/float.stl", "boats/wing.stl", "hollow.stl"}, paths); diff != "" {
 		t.Errorf("mesh paths (-want +got):\n%s", diff)
 	}
 }

@@ -24,24 +24,24 @@ func TestWarnings(t *testing.T) {
 			`parts "a", "b": the file goes on behind its last facet`,
 		}},
 		{"crossing", of("a", "brick.stl", "") + of("b", "brick.stl", `at = ["30 mm", "20 mm", "10 mm"]`), []string{
-			`part "a" and part "b" cross` + twice,
+			`part "a" and part "b" cross: 1.224 L` + once,
 		}},
 		{"the same place", of("a", "brick.stl", "") + of("b", "brick.stl", ""), []string{
-			`part "a" and part "b" fill the same space` + twice,
+			`part "a" and part "b" fill the same space: 2.000 L` + once,
 		}},
-		{"nested", of("a", "small.stl", "") + of("b", "brick.stl", ""), []string{`part "a" lies inside part "b"` + twice}},
-		{"nested the other way", of("a", "brick.stl", "") + of("b", "small.stl", ""), []string{`part "b" lies inside part "a"` + twice}},
+		{"nested", of("a", "small.stl", "") + of("b", "brick.stl", ""), []string{`part "a" lies inside part "b": 0.200 L` + once}},
+		{"nested the other way", of("a", "brick.stl", "") + of("b", "small.stl", ""), []string{`part "b" lies inside part "a": 0.200 L` + once}},
 		{"flush", of("a", "brick.stl", "") + of("b", "brick.stl", `at = ["200 mm", "20 mm", "10 mm"]`), nil},
 		{"non-buoyant parts may cross", of("a", "brick.stl", "") +
 			"[[part]]\nname = \"b\"\nmesh = \"brick.stl\"\nunit = \"mm\"\nrole = \"non-buoyant\"\n", nil},
 		{"its own mirror image", of("a", "brick.stl", "mirror = true\n"+`at = ["0 mm", "30 mm", "0 mm"]`), []string{
-			`part "a" and its mirror image cross` + twice,
+			`part "a" and its mirror image cross: 0.800 L` + once,
 		}},
 		{"mirror images flush", of("a", "brick.stl", "mirror = true\n"+`at = ["0 mm", "50 mm", "0 mm"]`), nil},
 		{"the other side of a mirrored part, told once",
 			of("a", "brick.stl", "mirror = true\n"+`at = ["0 mm", "100 mm", "0 mm"]`) + of("b", "wing.stl", ""), []string{
 				`part "b": the file goes on behind its last facet`,
-				`part "a" and part "b" cross` + twice,
+				`part "a" and part "b" cross: 0.800 L` + once,
 			}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -53,7 +53,7 @@ func TestWarnings(t *testing.T) {
 	}
 }
 
-const twice = ": the water that both displace is counted twice; cut one of them back in CAD so that they only touch"
+const once = " that both fill is counted once"
 
 // TestMeshNotes passes on what was doubted, mended and warned of, under the
 // part's name, in the words of package mend.

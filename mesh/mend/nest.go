@@ -138,7 +138,7 @@ func (w *work) tellNesting() {
 		}
 		switch s.Kind {
 		case Cavity:
-			w.mended("took shell %d, %s near %s, for a cavity in shell %d: water does not reach it, so shell %d displaces as if full",
+			w.mended("took shell %d, %s near %s, for a cavity in shell %d: unless it is vented, water does not reach it and shell %d displaces as if full",
 				i+1, u.volume(s.Volume), place(s.Centroid), s.Parent+1, s.Parent+1)
 		case Inner:
 			w.mended("left out shell %d, a solid of %s within shell %d: it displaces nothing of its own",

@@ -216,7 +216,7 @@ func (r *inspectReport) json() object {
 		}
 		list = append(list, o)
 	}
-	return object{{"name", r.file.Craft.Name}, {"meshes", list}, {"float_sheets", floatSheetJSON(r.file.Craft)}}
+	return object{{"name", r.file.Craft.Name}, {"meshes", list}, {"overlaps", overlapsJSON(r.file.Craft)}, {"float_sheets", floatSheetJSON(r.file.Craft)}}
 }
 
 func shellsJSON(rep *mend.Report, k float64) []object {

@@ -36,7 +36,7 @@ func TestRestJSONKeys(t *testing.T) {
 		angle_of_attack_deg origin_height_m draft_m displaced_volume_m3 total_volume_m3
 		reserve_buoyancy_percent whole_reserve_buoyancy_percent mass_to_first_wet_kg cb_m
 		waterplane_area_m2 center_of_flotation_m gm_transverse_m gm_longitudinal_m gm_least_m
-		wetted_area_m2 points parts warnings`) {
+		wetted_area_m2 points parts overlaps warnings`) {
 		if _, ok := o[key]; !ok {
 			t.Errorf("rest --json has no %q", key)
 		}

@@ -19,8 +19,13 @@ func (f *File) warnShared() error {
 	for _, p := range pairs {
 		a, b := &c.Parts[p.A], &c.Parts[p.B]
 		text := fmt.Sprintf("%s: %s that both fill is counted once", crossing(a, b, p), unit.Format(unit.Volume, p.Volume))
-		if a.Makeup.BuiltUp() || b.Makeup.BuiltUp() {
+		switch inA, inB := a.Makeup.BuiltUp(), b.Makeup.BuiltUp(); {
+		case inA && inB:
 			text += ", but in full in the mass of each"
+		case inA:
+			text += fmt.Sprintf(", but in full in the mass of %q", a.Name)
+		case inB:
+			text += fmt.Sprintf(", but in full in the mass of %q", b.Name)
 		}
 		f.Warnings = append(f.Warnings, text)
 	}

@@ -8,8 +8,8 @@ import (
 
 // What is asked for less often than a cut descends an index by recursion.
 
-// root returns the node over all others.
-func (x *index) root() *node { return &x.nodes[len(x.nodes)-1] }
+// root returns the number of the node over all others.
+func (x *index) root() int { return len(x.nodes) - 1 }
 
 // heights returns bounds on the heights under child j, as boxHeights does.
 func (n *node) heights(j int, normal r3.Vec, offset float64) (low, high float64) {
@@ -31,15 +31,17 @@ func (x *index) triangle(l *leaf, i int) (p [3]r3.Vec) {
 	return p
 }
 
-// wetArea returns the area under n that is below a plane.
-func (x *index) wetArea(n *node, normal r3.Vec, offset float64) float64 {
+// wetArea returns the area under node i that is below a plane.
+func (x *index) wetArea(i int, normal r3.Vec, offset float64) float64 {
+	n, bottom := &x.nodes[i], i < x.bottoms
 	sum := 0.0
 	for j := range fan {
+		child := int(x.first[i]) + j
 		switch low, high := n.heights(j, normal, offset); {
 		case high < 0:
 			sum += n.sums[j].area
-		case low < 0 && n.bottom:
-			l := &x.leaves[int(n.first)+j]
+		case low < 0 && bottom:
+			l := &x.leaves[child]
 			for i := range l.triangles {
 				p := x.triangle(l, i)
 				share := wetShare([3]float64{height(normal, offset, p[0]), height(normal, offset, p[1]), height(normal, offset, p[2])})
@@ -48,7 +50,7 @@ func (x *index) wetArea(n *node, normal r3.Vec, offset float64) float64 {
 				}
 			}
 		case low < 0:
-			sum += x.wetArea(&x.nodes[int(n.first)+j], normal, offset)
+			sum += x.wetArea(child, normal, offset)
 		}
 	}
 	return sum
@@ -82,8 +84,9 @@ func (l *lowest) beaten(h float64, p r3.Vec) bool {
 	return p.X < q.X || p.X == q.X && (p.Y < q.Y || p.Y == q.Y && p.Z < q.Z)
 }
 
-// lowest tries the points under n that may be lower.
-func (x *index) lowest(n *node, l *lowest) {
+// lowest tries the points under node i that may be lower.
+func (x *index) lowest(i int, l *lowest) {
+	n, bottom := &x.nodes[i], i < x.bottoms
 	var low [fan]float64
 	for j := range fan {
 		low[j], _ = n.heights(j, l.up, 0)
@@ -98,36 +101,38 @@ func (x *index) lowest(n *node, l *lowest) {
 				next = j
 			}
 		}
-		h := low[next]
+		h, child := low[next], int(x.first[i])+next
 		low[next] = math.NaN()
 		switch {
 		case !l.beaten(h, n.end(0, next)):
-		case n.bottom:
-			xs, ys, zs := x.vertices(&x.leaves[int(n.first)+next])
+		case bottom:
+			xs, ys, zs := x.vertices(&x.leaves[child])
 			for i := range xs {
 				l.try(r3.Vec{X: xs[i], Y: ys[i], Z: zs[i]})
 			}
 		default:
-			x.lowest(&x.nodes[int(n.first)+next], l)
+			x.lowest(child, l)
 		}
 	}
 }
 
-// grazes reports whether a triangle under n has all its corners at heights
+// grazes reports whether a triangle under node i has all its corners at heights
 // from -tolerance to tolerance.
-func (x *index) grazes(n *node, normal r3.Vec, offset, tolerance float64) bool {
+func (x *index) grazes(i int, normal r3.Vec, offset, tolerance float64) bool {
+	n := &x.nodes[i]
 	for j := range fan {
 		low, high := n.heights(j, normal, offset)
 		if !(low <= tolerance && high >= -tolerance) {
 			continue
 		}
-		if !n.bottom {
-			if x.grazes(&x.nodes[int(n.first)+j], normal, offset, tolerance) {
+		child := int(x.first[i]) + j
+		if i >= x.bottoms {
+			if x.grazes(child, normal, offset, tolerance) {
 				return true
 			}
 			continue
 		}
-		l := &x.leaves[int(n.first)+j]
+		l := &x.leaves[child]
 		for i := range l.triangles {
 			p := x.triangle(l, i)
 			if l.triangles[i] != 0 && near(normal, offset, tolerance, p) {

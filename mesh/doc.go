@@ -11,7 +11,9 @@
 //     the file's unit, its axes, a mirror, a stretch). The Solid is never
 //     copied for that.
 //  4. [Placed.Below] gives a [Section]: volume, first moment and the
-//     waterplane's moments of the part below a [Plane].
+//     waterplane's moments of the part below a [Plane]. Whoever has many cuts
+//     ahead says so by [Solid.Prepare] and gets them in the time that the
+//     triangles along the waterline take, not all triangles.
 //
 // A plane is given by its unit normal and an offset; the side where the height
 // normal.p + offset is below zero is called wet, and a vertex at height exactly

@@ -10,10 +10,13 @@ import (
 // index is a tree over the triangles of a solid, sorted in space, that lets a
 // cut visit only what is near the plane.
 type index struct {
-	// nodes go level by level, the root last. Their children lie side by
-	// side, so that one visit to a node tests them all.
-	nodes  []node
-	leaves []leaf
+	// nodes go level by level, the root last. The children of node i are
+	// first[i], first[i]+1 and so on: leaves for the first so many nodes
+	// as bottoms says, nodes for the others.
+	nodes   []node
+	first   []uint32
+	bottoms int
+	leaves  []leaf
 	// corners holds the vertices of each leaf's triangles, relative to the
 	// solid's origin, one leaf after the other: first all its x, then all
 	// its y, then all its z.
@@ -22,13 +25,13 @@ type index struct {
 
 const (
 	fan      = 4  // children of a node
-	leafSize = 12 // triangles in a leaf
+	leafSize = 14 // triangles in a leaf, which then has 64 bytes
 )
 
-// node holds what there is to know of its children.
+// node holds what there is to know of its children, so that one visit tests
+// them all. It has 704 bytes, 11 times 64: memory comes in pieces of 64, and
+// what is read of a node at once begins with one.
 type node struct {
-	first  uint32 // the children are first, first+1 and so on
-	bottom bool   // of the leaves; of the nodes otherwise
 	// ends holds the least and the greatest coordinates, by axis, of each
 	// child. Those of a missing child are NaN and so neither wet nor dry.
 	ends [2][3][fan]float64
@@ -66,7 +69,8 @@ func newIndex(s *Solid) *index {
 	}
 	x.corners = make([]float64, corners)
 
-	n := x.addLevel(0, len(x.leaves), true)
+	n := x.addLevel(0, len(x.leaves))
+	x.bottoms = n
 	share(len(x.leaves), func(from, to int) {
 		for i := from; i < to; i++ {
 			x.copyCorners(i, s, numbers(i))
@@ -75,7 +79,7 @@ func newIndex(s *Solid) *index {
 	})
 	for from := 0; n > 1; {
 		children := n
-		n = x.addLevel(from, children, false)
+		n = x.addLevel(from, children)
 		for i := range children {
 			x.nodes[from+children+i/fan].set(i%fan, x.nodes[from+i].box(), x.nodes[from+i].sum())
 		}
@@ -86,14 +90,16 @@ func newIndex(s *Solid) *index {
 
 // addLevel adds the nodes over children that start at number first, and
 // returns how many they are.
-func (x *index) addLevel(first, children int, bottom bool) int {
+func (x *index) addLevel(first, children int) int {
 	n := (children + fan - 1) / fan
 	x.nodes = slices.Grow(x.nodes, n)
 	for i := range n {
-		x.nodes = append(x.nodes, node{first: uint32(first + i*fan), bottom: bottom})
+		var empty node
 		for j := range fan {
-			x.nodes[len(x.nodes)-1].set(j, r3.Box{Min: missing, Max: missing}, integrals{})
+			empty.set(j, r3.Box{Min: missing, Max: missing}, integrals{})
 		}
+		x.nodes = append(x.nodes, empty)
+		x.first = append(x.first, uint32(first+i*fan))
 	}
 	return n
 }

@@ -18,8 +18,14 @@ func NewIndex(s *Solid) { newIndex(s) }
 // IndexBytes returns the memory that the index of s takes.
 func (s *Solid) IndexBytes() int {
 	x := s.index.Load()
-	return cap(x.nodes)*int(unsafe.Sizeof(node{})) + cap(x.leaves)*int(unsafe.Sizeof(leaf{})) + cap(x.corners)*8
+	return cap(x.nodes)*int(unsafe.Sizeof(node{})) + cap(x.leaves)*int(unsafe.Sizeof(leaf{})) + cap(x.first)*4 + cap(x.corners)*8
 }
+
+// NodeBytes and LeafBytes are the sizes of an index's pieces.
+const (
+	NodeBytes = unsafe.Sizeof(node{})
+	LeafBytes = unsafe.Sizeof(leaf{})
+)
 
 // Straight cuts by the straight pass, whether there is an index or not.
 func (p Placed) Straight(pl Plane, about r3.Vec) Section {

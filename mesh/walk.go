@@ -63,18 +63,19 @@ func (x *index) below(normal r3.Vec, offset float64) (Section, r3.Vec, int) {
 func (w *walk) openNodes(n int) {
 	w.nodeList -= n
 	touched := 0.0
-	var batch [nodeBatch]*node
-	for i, k := range w.nodeNumbers[w.nodeList : w.nodeList+n] {
+	var batch [nodeBatch]uint32
+	copy(batch[:], w.nodeNumbers[w.nodeList:w.nodeList+n])
+	for _, k := range batch[:n] {
 		b := &w.nodes[k]
-		touched += b.ends[0][0][0] + b.ends[0][2][0] + b.ends[1][1][0] + b.ends[1][2][fan-1]
-		batch[i] = b
+		touched += b.ends[0][0][0] + b.ends[0][2][0] + b.ends[1][1][0]
 	}
 
 	var wet [nodeBatch * fan]*integrals
 	wets := 0
 	normal, offset := w.normal, w.offset
 	lx, ly, lz := w.lower[0]&1, w.lower[1]&1, w.lower[2]&1
-	for _, b := range batch[:n] {
+	for _, k := range batch[:n] {
+		b, first := &w.nodes[k], w.first[k]
 		x0, y0, z0 := &b.ends[lx][0], &b.ends[ly][1], &b.ends[lz][2]
 		x1, y1, z1 := &b.ends[1-lx][0], &b.ends[1-ly][1], &b.ends[1-lz][2]
 		var below, across [fan]uint8
@@ -85,17 +86,17 @@ func (w *walk) openNodes(n int) {
 			across[j] = mark(low) &^ below[j]
 		}
 		list, length := w.nodeNumbers[:], &w.nodeList
-		if b.bottom {
+		if int(k) < w.bottoms {
 			list, length = w.leafNumbers[:], &w.leafList
 		}
-		end, k := (*[fan]uint32)(list[*length:]), 0
+		end, count := (*[fan]uint32)(list[*length:]), 0
 		for j := range fan {
-			end[k&(fan-1)] = b.first + uint32(j)
-			k += int(across[j])
+			end[count&(fan-1)] = first + uint32(j)
+			count += int(across[j])
 			wet[wets&(len(wet)-1)] = &b.sums[j]
 			wets += int(below[j])
 		}
-		*length += k
+		*length += count
 	}
 
 	for _, s := range wet[:wets] {

@@ -37,7 +37,7 @@ func spaceOrder(s *Solid) []uint32 {
 	sx, sy, sz := stretch(size.X), stretch(size.Y), stretch(size.Z)
 
 	places := make([]place, len(s.triangles))
-	share(len(places), func(from, to int) {
+	share(len(places), 1, func(from, to int) {
 		for i := from; i < to; i++ {
 			t := s.triangles[i]
 			m := r3.Add(s.vertices[t[0]], r3.Add(s.vertices[t[1]], s.vertices[t[2]]))

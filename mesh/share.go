@@ -9,10 +9,10 @@ import (
 // them: their part of building an index takes some milliseconds.
 const worthSharing = 1 << 15
 
-// share calls f for parts of 0 to n, at once where they are many. What f does
-// for one number must not depend on the others.
-func share(n int, f func(from, to int)) {
-	parts := min(runtime.GOMAXPROCS(0), n/worthSharing)
+// share calls f for parts of 0 to n, at once where they come to many triangles
+// at each so many. What f does for one number must not depend on the others.
+func share(n, each int, f func(from, to int)) {
+	parts := min(runtime.GOMAXPROCS(0), n*each/worthSharing)
 	if parts <= 1 {
 		f(0, n)
 		return

@@ -52,10 +52,11 @@ func around(pieces []mesh.Placed) r3.Box {
 	return b
 }
 
-// near reports whether two sides may touch, by their boxes.
+// near reports whether two sides may touch, by their boxes. The margin is more
+// than the rounding of files, within which they may be meant to.
 func (s *side) near(o *side) bool {
 	a, b := &s.box, &o.box
-	margin := 1e-9 * (r3.Norm(a.Size()) + r3.Norm(b.Size()))
+	margin := 1e-6 * (r3.Norm(a.Size()) + r3.Norm(b.Size()))
 	apart := func(lo, hi float64) bool { return lo > hi+margin }
 	return !apart(a.Min.X, b.Max.X) && !apart(b.Min.X, a.Max.X) &&
 		!apart(a.Min.Y, b.Max.Y) && !apart(b.Min.Y, a.Max.Y) &&

@@ -167,3 +167,40 @@ func TestPlugInSlab(t *testing.T) {
 		}
 	}
 }
+
+// A sweep that moves one part works out anew only what that part shares.
+func TestOnlyWhatChanged(t *testing.T) {
+	c := assembly(t)
+	c.Overlaps = &overlap.Cache{}
+	shared := func(c *craft.Craft) map[int][]*mesh.Solid {
+		t.Helper()
+		h, err := c.Hull()
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := make(map[int][]*mesh.Solid)
+		for _, term := range h.Terms() {
+			if term.Weight < 0 {
+				out[term.Part] = append(out[term.Part], term.Solid)
+			}
+		}
+		return out
+	}
+	before := shared(c)
+	moved := *c
+	moved.Parts = append([]craft.Part(nil), c.Parts...)
+	moved.Parts[2].Fit.At.X = 0.5 // the pod
+	after := shared(&moved)
+	if len(before[0]) != 1 || len(before[2]) != 1 || len(before[3]) != 1 {
+		t.Fatalf("terms by part %v, want one each of slab, pod and keel", before)
+	}
+	if after[0][0] != before[0][0] {
+		t.Error("what the slab shares with the floats was worked out anew when the pod moved")
+	}
+	if after[2][0] == before[2][0] || after[3][0] == before[3][0] {
+		t.Error("what the pod shares with the slab, or the keel with the pod, is as before though the pod moved")
+	}
+	if again := shared(c); again[2][0] != before[2][0] {
+		t.Error("back where it was the pod was worked out anew")
+	}
+}

@@ -19,8 +19,9 @@ import (
 // surfaces lie flat on each other facing the same way, the others' counts as
 // the outer one.
 //
-// Maps that turn by right angles or mirror are followed exactly; others round
-// the others' corners to 2^-50 of the size.
+// Corners are rounded to 2^-50 of the size. Where one part is shifted or scaled
+// against another, faces that are flush but for the rounding of their files to
+// float32 are made so; see settle.
 //
 // It fails with a [*TooManyError] when too many facets lie over one another, and
 // with another error when a result fails its checks.
@@ -79,10 +80,10 @@ func corners(b r3.Box) []r3.Vec {
 	return out
 }
 
-// near reports whether two boxes meet, or nearly so, as rounding has its part
-// in them.
+// near reports whether two boxes meet, or nearly so: see settle, and rounding has
+// its part in them.
 func (b *box) near(c *box) bool {
-	margin := 1e-12 * (b.extent() + c.extent())
+	margin := 1e-6 * (b.extent() + c.extent())
 	for k := range 3 {
 		if b.lo[k] > c.hi[k]+margin || c.lo[k] > b.hi[k]+margin {
 			return false
@@ -94,10 +95,13 @@ func (b *box) near(c *box) bool {
 // answer works out what is shared.
 func (q *question) answer() (*mesh.Solid, error) {
 	soups := make([]soup, 0, len(q.near)+1)
+	mine := soupOf(q.solid, mesh.Identity())
 	for _, n := range q.near {
-		soups = append(soups, soupOf(n.solid, n.place))
+		s := soupOf(n.solid, n.place)
+		settle(&s, n.place, &mine)
+		soups = append(soups, s)
 	}
-	soups = append(soups, soupOf(q.solid, mesh.Identity()))
+	soups = append(soups, mine)
 	chain, err := shared(soups, fine)
 	if isWrong(err) {
 		chain, err = shared(soups, coarse) // other numbers, other luck

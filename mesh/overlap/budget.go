@@ -24,7 +24,7 @@ func newBudget(facets int) budget {
 	return budget{
 		pairs:  100_000_000 + 500*facets,
 		cuts:   1_000_000 + 50*facets,
-		points: 200_000 + 20*facets,
+		points: 100_000 + 20*facets,
 		stabs:  100_000_000 + 500*facets,
 	}
 }

@@ -98,3 +98,15 @@ func (w *Wind) wrench(p Pose) Wrench {
 }
 
 var _ Load = (*Wind)(nil)
+
+// Arm returns what works against the righting arm in an attitude, m: the moment
+// of the wind and the water's answer about the level direction ahead through
+// the CG, over the body's weight. It is positive where it turns starboard down.
+func (w *Wind) Arm(a Attitude) float64 {
+	center := w.body.Hull.center
+	p := poseAt(a.Up, a.HeightOf(center), center)
+	ahead, _ := p.Headings()
+	push := w.wrench(p)
+	about := r3.Add(push.Moment, r3.Cross(r3.Sub(center, w.body.CG), push.Force))
+	return r3.Dot(ahead, about) / (w.body.Mass * Gravity)
+}

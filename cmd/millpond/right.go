@@ -39,6 +39,9 @@ under. Exits 1 when the craft does not rest upright.`,
 			if err := plot.check(); err != nil {
 				return err
 			}
+			if flags.wind != "" && (plot.path == "" || flags.axis != "heel") {
+				return fmt.Errorf("--wind draws a heeling arm into the plot of heel: give --plot FILE with it, and no --axis pitch")
+			}
 			f, trial, err := src.trial(c, args[0])
 			if err != nil {
 				return err
@@ -68,6 +71,9 @@ under. Exits 1 when the craft does not rest upright.`,
 			}
 			if plot.path != "" {
 				fig := r.figure()
+				if err := r.heeling(fig, flags.wind); err != nil {
+					return err
+				}
 				w, h := fig.Size()
 				if err := plot.write(w, h, fig.Draw); err != nil {
 					return err
@@ -89,7 +95,7 @@ under. Exits 1 when the craft does not rest upright.`,
 
 // rightFlags say which curve is wanted, as written.
 type rightFlags struct {
-	axis, step, from, to, areas string
+	axis, step, from, to, areas, wind string
 }
 
 func (r *rightFlags) flags(c *cobra.Command) {
@@ -99,6 +105,7 @@ func (r *rightFlags) flags(c *cobra.Command) {
 	f.StringVar(&r.from, "from", "-180deg", "first `angle` of the curve")
 	f.StringVar(&r.to, "to", "180deg", "last `angle` of the curve")
 	f.StringVar(&r.areas, "areas", "", "also show the area under the curve from rest to these `angles`, as 10deg,20deg")
+	f.StringVar(&r.wind, "wind", "", "draw the heeling arm of a beam wind of this `speed`, where it acts, into the plot")
 	complete(c, "axis", "heel", "pitch")
 }
 

@@ -227,3 +227,27 @@ func (t *Trial) WindSource() (what string, ignoresWing bool) {
 	}
 	return what, t.Craft.Wing == nil
 }
+
+// WindArm returns the heeling arm of a beam wind of a speed where it acts, as a
+// function of the attitude: from port where the craft is heeled to starboard,
+// and from starboard where it is heeled to port, so that it always works
+// against the righting arm.
+func (t *Trial) WindArm(speed float64) (func(hydro.Attitude) float64, error) {
+	rest, err := t.Rest()
+	if err != nil {
+		return nil, err
+	}
+	const starboard, port = math.Pi / 2, 3 * math.Pi / 2
+	from := func(way float64) *hydro.Wind {
+		w := hydro.NewWind(rest, t.open(), speed, way)
+		w.Coefficient, w.Wing = t.Craft.Wind.Drag(), t.Craft.Lift()
+		return w
+	}
+	fromPort, fromStarboard := from(port), from(starboard)
+	return func(a hydro.Attitude) float64 {
+		if a.Heel() >= rest.Heel() {
+			return fromPort.Arm(a)
+		}
+		return fromStarboard.Arm(a)
+	}, nil
+}

@@ -85,7 +85,7 @@ func rounds(n int) int {
 
 func TestUnionOfBoxesAgainstCells(t *testing.T) {
 	const side = 5
-	for seed := range rounds(400) {
+	for seed := range rounds(250) {
 		r := rand.New(rand.NewPCG(uint64(seed), 1))
 		c := randomCells(r, 2+r.IntN(6), side)
 		volume, area := c.count(side)

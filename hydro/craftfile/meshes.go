@@ -226,7 +226,7 @@ func (r *reader) shape(m meshOf) {
 		t.miss(`%s has no unit: %s does not say what its numbers are in; write unit = "mm", or cm, m, in, ft`, t.what, kindOf(loaded.Format))
 		return
 	case loaded.meters != 0 && !sameUnit(meters, loaded.meters):
-		t.fail(t.get("unit").value.at, "%s is %s, but the mesh file says itself that it is in %s; take the key out, or export the mesh in the unit that is meant", t.of("unit"), m.unit, nameOf(loaded.meters))
+		t.fail(t.get("unit").value.at, "%s is %q, but the mesh file itself states %q; take the key out, or export the mesh in the unit that is meant", t.of("unit"), m.unit, nameOf(loaded.meters))
 		return
 	}
 	p.Solid, p.Hollows = loaded.Solid, loaded.hollows()

@@ -109,7 +109,7 @@ func quickMesh(o QuickOptions, load loader) (*File, error) {
 	case meters == 0:
 		return nil, fmt.Errorf("--unit is missing: %s does not say what its numbers are in; give --unit mm, or cm, m, in, ft", kindOf(m.Format))
 	case m.meters != 0 && !sameUnit(meters, m.meters):
-		return nil, fmt.Errorf("--unit is %s, but %s says itself that it is in %s; leave --unit out, or export the mesh in the unit that is meant", name, o.Mesh, nameOf(m.meters))
+		return nil, fmt.Errorf("--unit is %q, but %s itself states %q; leave --unit out, or export the mesh in the unit that is meant", name, o.Mesh, nameOf(m.meters))
 	}
 	place, err := drawn(forward, up, meters)
 	if err != nil {

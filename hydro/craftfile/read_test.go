@@ -114,7 +114,7 @@ func TestReadFull(t *testing.T) {
 	wantWarnings := []string{
 		`part "cowl": vented changes nothing: the part displaces no water`,
 		`part "Wing": the file goes on behind its last facet`,
-		`part "cowl": took shell 2, 1.152e+06 cm3 near (0, 0, 50), for a cavity in shell 1: unless it is vented, water does not reach it and shell 1 displaces as if full`,
+		`part "cowl": took shell 2, 1152 L near (0, 0, 50), for a cavity in shell 1: unless it is vented, water does not reach it and shell 1 displaces as if full`,
 	}
 	if diff := cmp.Diff(wantWarnings, f.Warnings); diff != "" {
 		t.Errorf("warnings (-want +got):\n%s", diff)

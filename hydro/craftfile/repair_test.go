@@ -100,7 +100,7 @@ func TestStatedUnit(t *testing.T) {
 		t.Errorf("QuickMesh of a file that states mm: %v, %+v", err, f.Meshes)
 	}
 	_, err = quickMesh(QuickOptions{Mesh: "stated.unknown", Unit: "in"}, fromLibrary)
-	const want = "--unit is in, but stated.unknown says itself that it is in mm; leave --unit out, or export the mesh in the unit that is meant"
+	const want = `--unit is "in", but stated.unknown itself states "mm"; leave --unit out, or export the mesh in the unit that is meant`
 	if err == nil || err.Error() != want {
 		t.Errorf("QuickMesh with another unit: %v, want %s", err, want)
 	}

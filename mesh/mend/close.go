@@ -97,7 +97,7 @@ func (w *work) tellDropped() {
 		w.mended("dropped %s with two equal corners", count(r.Degenerate, "facet"))
 	}
 	if r.Duplicates > 0 {
-		w.mended("dropped %s that were there twice", count(r.Duplicates, "facet"))
+		w.mended("dropped %s that %s there twice", count(r.Duplicates, "facet"), were(r.Duplicates))
 	}
 	if r.Fins > 0 {
 		w.mended("dropped %s of facets back to back, which bound no volume", count(r.Fins, "pair"))
@@ -146,7 +146,7 @@ func (w *work) settleShells() (list, start []uint32) {
 // finish sorts out which shells displace and makes the solid of them.
 func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 	if w.report.Flipped > 0 {
-		w.mended("turned %s that faced the other way than the rest of their shell", count(w.report.Flipped, "facet"))
+		w.mended("turned %s that faced the other way than the rest of the shell", count(w.report.Flipped, "facet"))
 	}
 	surfaces := make([]*surface, len(w.shells))
 	for i := range w.shells {

@@ -2,6 +2,7 @@ package mend
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -10,7 +11,24 @@ import (
 type unit string
 
 func (u unit) length(x float64) string { return u.number(x, "units", "") }
-func (u unit) volume(x float64) string { return u.number(x, "cubic units", "3") }
+
+// volume shows a volume in liters or less where the unit is known.
+func (u unit) volume(x float64) string {
+	for _, known := range lengthUnits {
+		if known.name != string(u) {
+			continue
+		}
+		switch liters := 1000 * x * known.meters * known.meters * known.meters; {
+		case math.Abs(liters) >= 1:
+			return fmt.Sprintf("%.4g L", liters)
+		case math.Abs(liters) >= 1e-3:
+			return fmt.Sprintf("%.4g cm3", 1e3*liters)
+		default:
+			return fmt.Sprintf("%.3g mm3", 1e6*liters)
+		}
+	}
+	return u.number(x, "cubic units", "3")
+}
 
 func (u unit) number(x float64, unnamed, power string) string {
 	if u == "" {
@@ -32,6 +50,14 @@ func count(n int, noun string) string {
 		return fmt.Sprintf("%d vertices", n)
 	}
 	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// were returns the verb for so many.
+func were(n int) string {
+	if n == 1 {
+		return "was"
+	}
+	return "were"
 }
 
 func prefix(name string) string {

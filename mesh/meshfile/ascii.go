@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"millpond/mesh"
 )
@@ -236,6 +237,9 @@ func (a *asciiReader) outside(e *Error) *Error {
 
 // misplaced is the error for a word where another should be.
 func (a *asciiReader) misplaced(want string) *Error {
+	if word := string(a.words.word); len(word) < len(want) && strings.EqualFold(word, want[:len(word)]) && a.words.last() {
+		return a.ended("") // in the middle of a word
+	}
 	return a.fail(fmt.Sprintf("%s stands where %s should be", quote(a.words.word), want))
 }
 

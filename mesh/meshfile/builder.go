@@ -124,10 +124,19 @@ func (b *builder) warnings() (all []string) {
 		all = append(all, fmt.Sprintf("faces with fewer than three corners were ignored: %d", b.few))
 	}
 	if b.bent > 0 {
-		all = append(all, fmt.Sprintf("faces of four corners or more that are not flat: %d; how they are cut into triangles makes a difference of up to %.3g cubic units of volume: export triangles to be sure",
-			b.bent, b.doubt))
+		all = append(all, fmt.Sprintf("faces of four corners or more that are not flat: %d; how they are cut into triangles makes a difference of up to %s cubic units of volume: export triangles to be sure",
+			b.bent, plain(b.doubt)))
 	}
 	return all
+}
+
+// plain shows a positive number to three digits, without an exponent where that
+// can be read.
+func plain(x float64) string {
+	if x >= 100 && x < 1e12 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.3g", x)
 }
 
 // joined warns of several solids in one file.

@@ -63,10 +63,13 @@ func (b *placer) build() error {
 			b.solids, b.counts = append(b.solids, nameOf(o)), append(b.counts, n)
 		}
 	}
-	if len(b.mesh.Triangles) == 0 {
-		return b.fail("the mesh has no facets", hintAgain)
+	switch {
+	case len(b.mesh.Triangles) > 0:
+		return nil
+	case len(b.others) > 0:
+		return b.fail("its build places only what is marked as a support, a surface or the like", "mark the solid as a model, or export it as STL")
 	}
-	return nil
+	return b.fail("the mesh has no facets", hintAgain)
 }
 
 func (b *placer) fail(reason, hint string) error {

@@ -168,7 +168,7 @@ func Test3MFErrors(t *testing.T) {
 			`its model "/3D/a.model" is not in the 3MF file; export it again`},
 		{"no item", simple3MF("", object3MF(1, ""), ""), "its build places nothing; put the parts on the plate and export again"},
 		{"no facets", simple3MF("", `<object id="1"><mesh><vertices/><triangles/></mesh></object>`, one), "the mesh has no facets" + again},
-		{"only supports", simple3MF("", object3MF(1, ` type="support"`), one), "the mesh has no facets" + again},
+		{"only supports", simple3MF("", object3MF(1, ` type="support"`), one), "its build places only what is marked as a support, a surface or the like; mark the solid as a model, or export it as STL"},
 		{"absent object", simple3MF("", object3MF(1, ""), `<item objectid="2"/>`), "build item 1 is object 2, which is not in the file" + again},
 		{"absent component", simple3MF("", `<object id="1"><components><component objectid="9"/></components></object>`, one), "a component of object 1 is object 9, which is not in the file" + again},
 		{"double object", simple3MF("", object3MF(1, "")+object3MF(1, ""), one), model + "it has two objects with the number 1" + orSTL},

@@ -93,6 +93,14 @@ func (w *words) next() bool {
 // unread makes next give the current word once more.
 func (w *words) unread() { w.again = true }
 
+// last reports whether the text ends with the current word.
+func (w *words) last() bool {
+	word := string(w.word) // the block may move
+	at := w.pos == len(w.block) && !w.refill()
+	w.word = []byte(word)
+	return at
+}
+
 // is reports whether the current word is the given one, in either case.
 func (w *words) is(word string) bool {
 	return string(w.word) == word || len(w.word) == len(word) && bytes.EqualFold(w.word, []byte(word))

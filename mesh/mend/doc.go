@@ -9,8 +9,10 @@
 //     other way from most of their shell.
 //  3. Where edges stay open: vertices that nearly meet are merged (if a
 //     tolerance is given), facets are split where a vertex lies on their open
-//     edge, and small planar holes are closed. What stays open then is
-//     refused with a [*HolesError] that says where.
+//     edge, and small planar holes are closed, others too where that is asked
+//     for. How much volume may be missing behind them is worked out from how
+//     the facets around slope toward them. What stays open then is refused
+//     with a [*HolesError] that says where, and which options would close it.
 //  4. Shells, the parts of the surface connected over edges, are measured.
 //     Inside-out ones are turned. A shell within another displaces nothing of
 //     its own, whatever way it faces: water reaches only the outermost one.

@@ -48,6 +48,25 @@ func TestJunctions(t *testing.T) {
 	}
 }
 
+// A vertex that lies beside an edge by less than the tolerance for welding lies
+// on it.
+func TestJunctionsWithinWeld(t *testing.T) {
+	m := junctionBox()
+	for i, v := range m.Vertices {
+		if v.Y == 1.5 {
+			m.Vertices[i].Z += 1e-3
+		}
+	}
+	if _, err := Close(m, Options{MaxHole: -1}); err == nil {
+		t.Errorf("Close with vertices 1e-3 beside an edge succeeded")
+	}
+	res := mustClose(t, m, Options{MaxHole: -1, Weld: 2e-3})
+	// A ridge 1e-3 high across the top.
+	if want := 24 + 2*3*1e-3/2; res.Junctions != 2 || math.Abs(res.Volume-want) > 1e-12 {
+		t.Errorf("Junctions = %d, volume %.12g, want 2, %.12g", res.Junctions, res.Volume, want)
+	}
+}
+
 // The same after a turn, rounded to float32: the vertices lie beside the edges
 // by rounding.
 func TestJunctionsRounded(t *testing.T) {

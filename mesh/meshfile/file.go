@@ -13,8 +13,8 @@ import (
 )
 
 // MaxFacets is the largest number of facets read from or written to one file.
-// A mesh of that size fills 4 GB of memory; vertex numbers would fit their 32
-// bits up to 28 times as many.
+// A mesh of that size fills 4 GB of memory, and about five times as much while
+// it is mended; vertex numbers would fit their 32 bits up to 28 times as many.
 const MaxFacets = 50_000_000
 
 // MaxCoordinate is the largest coordinate accepted, in file units: a thousand

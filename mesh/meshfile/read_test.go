@@ -198,6 +198,14 @@ func TestMemory(t *testing.T) {
 		"endless word":      []byte("solid " + strings.Repeat("x", 1<<20)),
 		"endless blanks":    []byte("solid x" + strings.Repeat("\n", 1<<20)),
 		"endless name":      []byte("solid " + strings.Repeat("x ", 1<<20)),
+		"faces in PLY":      []byte("ply\nformat binary_big_endian 1.0\nelement face 4294967295\nproperty list uchar int vertex_indices\nend_header\n\x03"),
+		"elements in PLY":   []byte("ply\nformat ascii 1.0\nelement vertex 4294967295\nproperty float x\nproperty float y\nproperty float z\nend_header\n0 0 0\n"),
+		"nothings in PLY":   []byte("ply\nformat ascii 1.0\nelement nothing 4294967295\nend_header\n"),
+		"a list in PLY": []byte("ply\nformat binary_big_endian 1.0\nelement thing 1\nproperty list uint double of\nend_header\n\xff\xff\xff\xff" +
+			strings.Repeat("\x00", 8)),
+		"a bomb":          pack3MF(zip.Deflate, partOf{"3D/3dmodel.model", strings.Repeat(" ", 20<<20)}),
+		"endless line":    []byte("v 0 0 0\n" + strings.Repeat("# ", 1<<19)),
+		"endless polygon": []byte("v 0 0 0\nf" + strings.Repeat(" 1", 1<<19)),
 	} {
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)

@@ -74,7 +74,7 @@ func (r *repaired) write(m *craftfile.Mesh) error {
 	}
 	off := max(math.Abs(closed.Volume-m.Report.Volume), math.Abs(closed.Material-m.Report.Material))
 	if off > sameBody*m.Report.Volume {
-		return fmt.Errorf("%s was not written: rounding its coordinates as STL does changes its volume by %.2g %%; move the body near the origin in the CAD program", r.path, 100*off/m.Report.Volume)
+		return fmt.Errorf("%s was not written: read again it would be another body, its volume off by %.2g %%; if it lies far from the origin, move it there in the CAD program, and if a cavity touches the outside, close the wall", r.path, 100*off/m.Report.Volume)
 	}
 	r.triangles = n
 	return writeWhole(r.path, r.force, data.Bytes())

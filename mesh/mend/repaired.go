@@ -9,7 +9,8 @@ import (
 // Repaired returns the mended mesh, cavities and what lies in them included:
 // the number of triangles and a function that gives each, for a writer of
 // files. Cavities are inside out, as they should be drawn, so that reading the
-// file gives the same body once more. It needs a Solid.
+// file gives the same body once more; unless they share edges with other
+// shells, where a reader cannot tell whose is whose. It needs a Solid.
 func (r *Result) Repaired() (n int, triangle func(i int) r3.Triangle) {
 	type piece struct {
 		first    int

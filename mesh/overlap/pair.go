@@ -38,10 +38,42 @@ func (a *arrangement) apart(f, g uint32) bool {
 	case shared == 2:
 		return s != [3]int{} || a.unfolded(t, u)
 	case s == [3]int{}:
-		return false
+		return shared < 2 && (a.parted(t, u, t.axis) || a.parted(u, t, t.axis))
 	}
 	_, apart = a.sides(u, t, shared)
 	return apart
+}
+
+// parted reports whether the line of one of t's edges parts two facets of one
+// plane, which have one corner in common at most: all of u is beyond it, but for
+// that corner. Most facets of a flat face that meet in a corner lie so.
+func (a *arrangement) parted(t, u *facet, axis uint8) bool {
+	for k := range 3 {
+		i, j := t.v[k], t.v[(k+1)%3]
+		inside := a.turn(axis, i, j, t.v[(k+2)%3])
+		beyond := inside != 0
+		for _, w := range u.v {
+			if !beyond {
+				break
+			}
+			if w == i || w == j {
+				continue
+			}
+			switch s := a.turn(axis, i, j, w); s {
+			case -inside:
+			case 0:
+				// On the line, past the common corner: it touches t there
+				// and nowhere else.
+				beyond = u.corner(i) >= 0 && a.amid(i, [2]uint32{j, w}) || u.corner(j) >= 0 && a.amid(j, [2]uint32{i, w})
+			default:
+				beyond = false
+			}
+		}
+		if beyond {
+			return true
+		}
+	}
+	return false
 }
 
 // meet finds what two facets have in common and cuts both with it. All is

@@ -30,13 +30,18 @@ func rulesOf(verdicts []design.Verdict) []*design.Rule {
 // printRules says what each rule says, and what a pass is worth.
 func printRules(w io.Writer, rules []*design.Rule) {
 	for _, r := range rules {
-		old := ""
-		if r.Old != "" {
-			old = " (" + r.Old + ")"
-		}
-		fmt.Fprintf(w, "\n%s%s: %s.\n", r.Name, old, r.Says)
+		fmt.Fprintf(w, "\n%s\n", ruleText(r))
 	}
 	if len(rules) > 0 {
 		fmt.Fprintf(w, "This is %s.\n", design.Caution)
 	}
+}
+
+// ruleText says what a rule says.
+func ruleText(r *design.Rule) string {
+	old := ""
+	if r.Old != "" {
+		old = " (" + r.Old + ")"
+	}
+	return fmt.Sprintf("%s%s: %s.", r.Name, old, r.Says)
 }

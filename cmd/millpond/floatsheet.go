@@ -13,39 +13,58 @@ import (
 // practice makes of it beside. It prints nothing for a craft without mass: a
 // mesh looked at alone.
 func floatSheetText(w io.Writer, c *craft.Craft) {
-	m := c.Built()
 	for _, s := range c.FloatSheets() {
-		style := unit.StyleFor(s.Length)
-		length := func(v float64) string { return known(v, style.Format(unit.Length, v)) }
-		angle := func(v float64) string { return known(v, style.Format(unit.Angle, v)) }
-		var lines, advice table
-		lines.row("length", length(s.Length), fmt.Sprintf("from x %s to %s", length(s.Stern), length(s.Bow)))
-		lines.row("depth", length(s.Depth))
-		if s.Count == 2 {
-			lines.row("spacing", length(s.Spacing), "between the middles of the two")
-		}
-		lines.row("step", length(s.StepDepth)+" deep", "at x "+length(s.StepX))
-		lines.row("beam", length(s.Beam), "ahead of the step")
-		lines.row("deadrise", angle(s.Deadrise))
-		lines.row("forebody keel", angle(s.Forebody), "front end up")
-		lines.row("afterbody keel", angle(s.Afterbody), "rises aft")
-		lines.print(w, "Lines of "+s.Part+", read from its sections (state `lines` on the part to overrule)")
-		if m.Mass == 0 {
+		floatLines(&s).print(w, "Lines of "+s.Part+", "+linesNote)
+		floatAdvice(c, &s).print(w, "Rules of thumb for "+s.Part+" "+adviceNote)
+	}
+}
+
+// Notes on what the two tables of a float are worth.
+const (
+	linesNote  = "read from its sections (state `lines` on the part to overrule)"
+	adviceNote = "(they disagree with each other: an advisory, no verdict)"
+)
+
+// floatLines is the table of a float's geometry.
+func floatLines(s *craft.FloatSheet) *table {
+	style := unit.StyleFor(s.Length)
+	length := func(v float64) string { return known(v, style.Format(unit.Length, v)) }
+	angle := func(v float64) string { return known(v, style.Format(unit.Angle, v)) }
+	var lines table
+	lines.row("length", length(s.Length), fmt.Sprintf("from x %s to %s", length(s.Stern), length(s.Bow)))
+	lines.row("depth", length(s.Depth))
+	if s.Count == 2 {
+		lines.row("spacing", length(s.Spacing), "between the middles of the two")
+	}
+	lines.row("step", length(s.StepDepth)+" deep", "at x "+length(s.StepX))
+	lines.row("beam", length(s.Beam), "ahead of the step")
+	lines.row("deadrise", angle(s.Deadrise))
+	lines.row("forebody keel", angle(s.Forebody), "front end up")
+	lines.row("afterbody keel", angle(s.Afterbody), "rises aft")
+	return &lines
+}
+
+// floatAdvice is the table of what common practice makes of a float, empty for
+// a craft without mass.
+func floatAdvice(c *craft.Craft, s *craft.FloatSheet) *table {
+	var advice table
+	m := c.Built()
+	if m.Mass == 0 {
+		return &advice
+	}
+	style := unit.StyleFor(s.Length)
+	advice.row("", "here", "common practice")
+	for _, a := range s.Advise(m.At, c.PropellerX, c.TailX) {
+		if math.IsNaN(a.Value) {
 			continue
 		}
-		advice.row("", "here", "common practice")
-		for _, a := range s.Advise(m.At, c.PropellerX, c.TailX) {
-			if math.IsNaN(a.Value) {
-				continue
-			}
-			mark := ""
-			if !a.Within {
-				mark = "outside"
-			}
-			advice.row(a.What, adviceText(a, style), a.Practice, mark)
+		mark := ""
+		if !a.Within {
+			mark = "outside"
 		}
-		advice.print(w, "Rules of thumb for "+s.Part+" (they disagree with each other: an advisory, no verdict)")
+		advice.row(a.What, adviceText(a, style), a.Practice, mark)
 	}
+	return &advice
 }
 
 // known returns a text, or a dash for a value that could not be read.

@@ -47,31 +47,42 @@ func (r *floodReport) text(w io.Writer) {
 	t := r.trial
 	style := styleOf(t)
 	fmt.Fprintf(w, "%s flooded, in %s, %s%s\n\n", craftTitle(t.Craft), t.Craft.Water.Name, style.Format(unit.Mass, t.Body.Mass), marginNote(t))
-	for i, b := range r.blocks {
-		title := wayTitles[b.way]
-		if b.note != "" {
-			title += ": " + b.note
-		}
-		var tab table
-		tab.row("flooded", "takes in", "trim", "heel", "draft", "reserve", "least GM", "", "under water")
-		if i == 0 {
-			tab.row(r.row(r.intact, "nothing", style)...)
-		}
-		for _, f := range b.cases {
-			tab.row(r.row(f, t.FloodedNames(f.In), style)...)
-		}
-		tab.print(w, title)
-		var course table
-		if i == 0 {
-			r.course(&course, r.intact, "nothing")
-		}
-		for _, f := range b.cases {
-			r.course(&course, f, t.FloodedNames(f.In))
-		}
+	for i := range r.blocks {
+		ends, course := r.tables(i, style)
+		ends.print(w, r.title(i))
 		course.print(w, "How the water goes on")
 	}
-	fmt.Fprintf(w, "reserve: what remains of the flotation, wholly under, over what it then carries, less one\n")
+	fmt.Fprintf(w, "%s\n", floodedReserveNote)
 	fmt.Fprintln(w, r.verdict())
+}
+
+// floodedReserveNote says what the reserve of a flooding is a share of.
+const floodedReserveNote = "reserve: what remains of the flotation, wholly under, over what it then carries, less one"
+
+// title says what the way of a block means and how much water it takes.
+func (r *floodReport) title(block int) string {
+	b := &r.blocks[block]
+	if b.note == "" {
+		return wayTitles[b.way]
+	}
+	return wayTitles[b.way] + ": " + b.note
+}
+
+// tables returns how the floodings of a block end, and how the water goes on.
+// The first block has the craft with nothing flooded too.
+func (r *floodReport) tables(block int, style unit.Style) (ends, course *table) {
+	ends, course = &table{}, &table{}
+	ends.row("flooded", "takes in", "trim", "heel", "draft", "reserve", "least GM", "", "under water")
+	if block == 0 {
+		ends.row(r.row(r.intact, "nothing", style)...)
+		r.course(course, r.intact, "nothing")
+	}
+	for _, f := range r.blocks[block].cases {
+		name := r.trial.FloodedNames(f.In)
+		ends.row(r.row(f, name, style)...)
+		r.course(course, f, name)
+	}
+	return ends, course
 }
 
 // verdict sums up in one line.

@@ -40,6 +40,9 @@ same.`,
 			if err := refuseInput(out, f); err != nil {
 				return err
 			}
+			if _, err := os.Lstat(out); err == nil && !force {
+				return keptError(out)
+			}
 			r, err := newReviewed(c.Context(), f, trial, date)
 			if err != nil {
 				return err
@@ -140,7 +143,12 @@ var reviewSections = []reviewSection{
 	{"What mass growth and a CG shift do", reviewGrowth},
 	{"What larger floats would do", reviewFloats},
 	{"Loadings", reviewLoadings},
+	{"How sure, and what matters most", reviewSure},
+	{"Under throttle", reviewThrottle},
 	{"Righting", reviewRighting},
+	{"In the wind", reviewWind},
+	{"Flooding", reviewFlood},
+	{"Float geometry", reviewLines},
 	{"Mass build-up", reviewMass},
 	{"What counts as buoyant", reviewBuoyant},
 	{"Mesh health", reviewMeshes},

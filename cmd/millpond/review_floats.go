@@ -14,11 +14,13 @@ import (
 )
 
 // How far the review looks for larger floats where the craft file has no
-// [[vary]] for them: shares of the part's size, in some ten steps.
+// [[vary]] for them: shares of the part's size, in some ten steps, or fewer
+// where a requirement takes a whole curve at each.
 const (
 	mostDeeper = 0.5
 	mostLonger = 0.2
 	floatSteps = 9
+	curveSteps = 4
 )
 
 // reviewFloats is a map of deeper and longer floats, with the smallest depth
@@ -93,7 +95,11 @@ func (r *reviewed) plug(text string, most float64) (design.Span, error) {
 	if s, ok := r.file.Limits[v.Text()]; ok {
 		return s, nil
 	}
-	step := roundStep(most / floatSteps)
+	steps := float64(floatSteps)
+	if r.takesCurves() {
+		steps = curveSteps
+	}
+	step := roundStep(most / steps)
 	return design.Span{Varied: v, To: step * math.Ceil(most/step-1e-9), Step: step}, nil
 }
 

@@ -105,7 +105,11 @@ func reviewBuoyant(r *reviewed) ([]page.Block, error) {
 func pageTable(caption string, tab *table, heads ...string) page.Table {
 	t := page.Table{Caption: caption}
 	for i, h := range heads {
-		t.Columns = append(t.Columns, page.Column{Title: h, Number: i == 1})
+		number := i == 1
+		for _, row := range tab.rows {
+			number = number && (i >= len(row) || len(row[i]) < wordy)
+		}
+		t.Columns = append(t.Columns, page.Column{Title: h, Number: number})
 	}
 	for _, row := range tab.rows {
 		for len(row) < len(heads) {
@@ -116,8 +120,12 @@ func pageTable(caption string, tab *table, heads ...string) page.Table {
 	return t
 }
 
+// wordy is the length of a cell that is no number with its unit.
+const wordy = 24
+
 // headedTable makes a table of the page of a table of the terminal whose first
-// row is its headings, over numbers from the second column on.
+// row is its headings. From the second column on those with short cells are
+// taken for numbers.
 func headedTable(caption string, tab *table) page.Table {
 	t := page.Table{Caption: caption}
 	if len(tab.rows) == 0 {
@@ -129,7 +137,11 @@ func headedTable(caption string, tab *table) page.Table {
 		}
 	}
 	for i, title := range tab.rows[0] {
-		t.Columns = append(t.Columns, page.Column{Title: title, Number: i > 0 && title != ""})
+		number := i > 0
+		for _, row := range tab.rows[1:] {
+			number = number && (i >= len(row) || len(row[i]) < wordy)
+		}
+		t.Columns = append(t.Columns, page.Column{Title: title, Number: number})
 	}
 	for _, row := range tab.rows[1:] {
 		t.Rows = append(t.Rows, page.Row{Cells: row})

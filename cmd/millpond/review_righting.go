@@ -1,8 +1,6 @@
 package main
 
 import (
-	"gonum.org/v1/plot/vg"
-
 	"millpond/plots/page"
 )
 
@@ -22,7 +20,7 @@ func reviewRighting(r *reviewed) ([]page.Block, error) {
 	}
 	fig := right.figure()
 	fig.Title = ""
-	drawn, err := page.Draw(page.Whole, 12.5*vg.Centimeter, fig.Draw, "Righting arm over heel, free to sink and trim.")
+	figures, err := wholeFigure(fig.Draw, "Righting arm over heel, free to sink and trim.")
 	if err != nil {
 		return nil, err
 	}
@@ -30,5 +28,5 @@ func reviewRighting(r *reviewed) ([]page.Block, error) {
 	if wet := headedTable("Heel at which the water reaches watched places", right.under(r.style)); len(wet.Rows) > 0 {
 		tables = append(tables, wet)
 	}
-	return []page.Block{page.Figures{drawn}, tables}, nil
+	return []page.Block{figures, tables}, nil
 }

@@ -113,10 +113,13 @@ func reviewRequirements(r *reviewed) ([]page.Block, error) {
 			value, margin = show(v.BoundKind(), v.Value), signed(v.BoundKind(), v.Margin)
 		}
 		t.Rows = append(t.Rows, page.Row{Look: look, Cells: []string{
-			mark, v.Title(), value, bounds(v.Requirement), margin, roomText(v, r.check.rooms[i], r.style),
+			mark, requirementTitle(v.Requirement), value, bounds(v.Requirement), margin, roomText(v, r.check.rooms[i], r.style),
 		}})
 	}
 	blocks := []page.Block{t, page.Text("Mass to miss is what can be added at the CG before the requirement is missed, sinking and trimming freely; where it is missed already, what must come off.")}
+	for _, rule := range rulesOf(r.check.verdicts) {
+		blocks = append(blocks, page.Text(ruleText(rule)))
+	}
 	var reasons page.List
 	for _, v := range r.check.verdicts {
 		if v.Err != nil {

@@ -88,41 +88,70 @@ func (r *sureReport) misses() int {
 func (r *sureReport) text(w io.Writer) {
 	t := r.trial
 	fmt.Fprintf(w, "%s in %s: how sure, from %d builds (seed %d)\n\n", t.Craft.Name, t.Craft.Water.Name, r.sure.Samples, r.seed)
-	var assumed, bands, chances, matters table
-	assumed.row("", "today", "assumed")
+	r.assumed().print(w, "What may come out otherwise")
+	r.bands().print(w, "Where it comes out (± is two standard deviations)")
+	if r.sure.NoRest > 0 {
+		fmt.Fprintf(w, "%s\n\n", r.noRest())
+	}
+	r.chances().print(w, "Requirements")
+	r.matters().print(w, "What matters most (share of the scatter)")
+}
+
+// assumed is the table of distributions.
+func (r *sureReport) assumed() *table {
+	var tab table
+	tab.row("", "today", "assumed")
 	for _, q := range r.file.Tolerances {
-		now, err := q.Now(t.Craft)
+		now, err := q.Now(r.trial.Craft)
 		if err != nil {
 			continue
 		}
-		assumed.row(q.Title(), show(q.Kind, now), q.Assumed())
+		tab.row(q.Title(), show(q.Kind, now), q.Assumed())
 	}
-	assumed.print(w, "What may come out otherwise")
-	bands.row("", "today", "95 % of builds", "", "± by derivatives")
+	return &tab
+}
+
+// bands is the table of where results come out.
+func (r *sureReport) bands() *table {
+	var tab table
+	tab.row("", "today", "95 % of builds", "", "± by derivatives")
 	for _, b := range r.sure.Bands {
-		bands.row(b.Title(), show(b.Kind, b.Today), show(b.Kind, b.Low)+" to", show(b.Kind, b.High), show(b.Kind, 2*b.Linear))
+		tab.row(b.Title(), show(b.Kind, b.Today), show(b.Kind, b.Low)+" to", show(b.Kind, b.High), show(b.Kind, 2*b.Linear))
 	}
-	bands.print(w, "Where it comes out (± is two standard deviations)")
-	if r.sure.NoRest > 0 {
-		fmt.Fprintf(w, "%d of %d builds sink or find no rest; they miss every requirement.\n\n", r.sure.NoRest, r.sure.Samples)
+	return &tab
+}
+
+// noRest says how many builds find no rest.
+func (r *sureReport) noRest() string {
+	return fmt.Sprintf("%d of %d builds sink or find no rest; they miss every requirement.", r.sure.NoRest, r.sure.Samples)
+}
+
+// chances is the table of how likely requirements hold, empty without any.
+func (r *sureReport) chances() *table {
+	var tab table
+	if len(r.sure.Chances) == 0 {
+		return &tab
 	}
-	if len(r.sure.Chances) > 0 {
-		chances.row("", "chance that it holds", "by derivatives", "")
-		for _, c := range r.sure.Chances {
-			mark := ""
-			if c.Holds < r.least {
-				mark = "less than " + unit.Format(unit.Share, r.least)
-			}
-			chances.row(c.Title()+" "+bounds(c.Requirement), chanceText(c.Holds, r.sure.Samples), chanceText(c.Linear, 0), mark)
+	tab.row("", "chance that it holds", "by derivatives", "")
+	for _, c := range r.sure.Chances {
+		mark := ""
+		if c.Holds < r.least {
+			mark = "less than " + unit.Format(unit.Share, r.least)
 		}
-		chances.print(w, "Requirements")
+		tab.row(c.Title()+" "+bounds(c.Requirement), chanceText(c.Holds, r.sure.Samples), chanceText(c.Linear, 0), mark)
 	}
+	return &tab
+}
+
+// matters is the table of what accounts for most of each band.
+func (r *sureReport) matters() *table {
+	var tab table
 	for _, b := range r.sure.Bands {
 		if line := r.foremost(b); line != "" {
-			matters.row(b.Title(), line)
+			tab.row(b.Title(), line)
 		}
 	}
-	matters.print(w, "What matters most (share of the scatter)")
+	return &tab
 }
 
 // chanceText shows a chance; of n samples none or all say no more than that

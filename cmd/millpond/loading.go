@@ -10,6 +10,7 @@ import (
 
 	"millpond/hydro"
 	"millpond/hydro/craft"
+	"millpond/hydro/craftfile"
 	"millpond/hydro/design"
 	"millpond/hydro/unit"
 )
@@ -188,4 +189,18 @@ func sinks(trials []*design.Trial) bool {
 		}
 	}
 	return false
+}
+
+// one returns the trial of the one loading asked for, for a verb that takes no
+// more, and has the file's craft be under it.
+func (l *loadingFlag) one(verb string, f *craftfile.File, t *design.Trial) (*design.Trial, error) {
+	trials, err := l.trials(t)
+	if err != nil {
+		return nil, err
+	}
+	if len(trials) > 1 {
+		return nil, fmt.Errorf("%s takes one loading at a time: name one with --loading", verb)
+	}
+	f.Craft = trials[0].Craft
+	return trials[0], nil
 }

@@ -18,6 +18,7 @@ func newSize(t terminal) *cobra.Command {
 	var asJSON, nearest, force bool
 	var least, dir string
 	var plot plotFlags
+	var load loadingFlag
 	c := &cobra.Command{
 		Use:   "size CRAFT.toml --vary WHAT",
 		Short: "The smallest change that meets all requirements, and which one binds",
@@ -49,6 +50,9 @@ touched.
 			if err != nil {
 				return err
 			}
+			if trial, err = load.one("size", f, trial); err != nil {
+				return err
+			}
 			if len(f.Requirements) == 0 {
 				return fmt.Errorf("%s states no requirements to size by: add a [[require]] table, for example\n\n  [[require]]\n  what = \"reserve buoyancy\"\n  at_least = \"80 %%\"", args[0])
 			}
@@ -73,6 +77,7 @@ touched.
 		},
 	}
 	vary.flags(c)
+	load.flags(c)
 	f := c.Flags()
 	f.BoolVar(&nearest, "nearest", false, "the value nearest to today's instead of the smallest")
 	f.StringVar(&least, "least", "mass", "of several that vary, make `WHAT` the least: mass or volume (of the floats)")

@@ -21,6 +21,7 @@ func newSweep(t terminal) *cobra.Command {
 	var asJSON, asCSV, force bool
 	var path string
 	var plot plotFlags
+	var load loadingFlag
 	c := &cobra.Command{
 		Use:   "sweep CRAFT --vary WHAT=FROM..TO/STEP",
 		Short: "Work the craft through over one or two variables: a line for each design",
@@ -44,6 +45,9 @@ is missed first. A design that sinks or turns over stays in the list and says so
 			if err != nil {
 				return err
 			}
+			if trial, err = load.one("sweep", f, trial); err != nil {
+				return err
+			}
 			s := sweep{file: f, trial: trial, terminal: t, path: path, plot: plot, force: force}
 			if s.spans, err = vary.spans(f); err != nil {
 				return err
@@ -63,6 +67,7 @@ is missed first. A design that sinks or turns over stays in the list and says so
 	}
 	src.flags(c)
 	vary.flags(c)
+	load.flags(c)
 	f := c.Flags()
 	f.StringArrayVar(&show, "show", nil, "`results` to list, with commas between (default: what the requirements ask for)")
 	f.BoolVar(&asCSV, "csv", false, "write comma-separated values, SI units, full precision")

@@ -148,7 +148,7 @@ func (s *Swept) key() *Legend {
 	for _, c := range s.Charts {
 		for _, t := range c.Traces {
 			if t.Low != nil {
-				l.Add("band of the tolerances", NewBand(nil, nil, nil, 0))
+				l.Add("two standard deviations of the tolerances", NewBand(nil, nil, nil, 0))
 				return l
 			}
 		}

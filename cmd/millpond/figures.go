@@ -53,11 +53,16 @@ func upright(a design.Asked, t *design.Trial) float64 {
 }
 
 // chartOf returns the chart of a result over the values of some variable, with
-// today's design and the bounds of its requirements.
-func chartOf(a design.Asked, values []float64, today *design.Trial, asked []design.Requirement) plots.Chart {
+// today's design, the bounds of its requirements, and a band of two standard
+// deviations to either side; nil for none.
+func chartOf(a design.Asked, values, sigmas []float64, today *design.Trial, asked []design.Requirement) plots.Chart {
 	now := upright(a, today)
 	d := styleOf(today).Display(a.Kind, append(values[:len(values):len(values)], now)...)
 	trace := plots.Trace{Values: inUnit(d, values)}
+	for i, sigma := range sigmas {
+		trace.Low = append(trace.Low, d.Unit.FromSI(values[i]-2*sigma))
+		trace.High = append(trace.High, d.Unit.FromSI(values[i]+2*sigma))
+	}
 	if !math.IsNaN(now) {
 		y := d.Unit.FromSI(now)
 		trace.Today, trace.TodayText = &y, figureText(d.Format(now))

@@ -3,6 +3,7 @@ package main
 import (
 	"gonum.org/v1/plot"
 
+	"millpond/hydro/craft"
 	"millpond/plots"
 )
 
@@ -69,6 +70,8 @@ func foreAftTicks(lo, hi float64) []plot.Tick {
 			t.Label += "\naft"
 		case i == len(ticks)-1:
 			t.Label += "\nforward"
+		default:
+			t.Label += "\n " // keeps its first line level with theirs
 		}
 	}
 	return ticks
@@ -76,13 +79,41 @@ func foreAftTicks(lo, hi float64) []plot.Tick {
 
 // charts returns a chart of each result over a cause.
 func (r *growReport) charts(c *growCause) []plots.Chart {
+	sigmas := r.scatter(c)
 	var out []plots.Chart
-	for _, a := range r.show {
-		var values []float64
+	for k, a := range r.show {
+		var values, sigma []float64
 		for _, x := range c.drawn {
 			values = append(values, upright(a, x.trial))
 		}
-		out = append(out, chartOf(a, values, r.trial, r.asked))
+		if sigmas != nil {
+			sigma = sigmas[k]
+		}
+		out = append(out, chartOf(a, values, sigma, r.trial, r.asked))
 	}
 	return out
+}
+
+// scatter returns how the results scatter over a cause, with the mass or the CG
+// held at each of its values; nil where there are no tolerances, or the mass is
+// added elsewhere.
+func (r *growReport) scatter(c *growCause) [][]float64 {
+	if c.key == "mass" && r.at != nil {
+		return nil
+	}
+	var values []float64
+	for _, x := range c.drawn {
+		values = append(values, x.value)
+	}
+	return scatterOver(r.file, r.show, values, func(v float64) (*craft.Craft, error) {
+		held := r.trial.Craft.Copy()
+		if c.key == "mass" {
+			v += r.trial.Body.Mass
+			held.Held.Mass = &v
+		} else {
+			v += r.trial.Body.CG.X
+			held.Held.CG[0] = &v
+		}
+		return held, nil
+	})
 }

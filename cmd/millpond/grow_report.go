@@ -15,6 +15,7 @@ import (
 
 // growReport is what `grow` has to say.
 type growReport struct {
+	file   *craftfile.File
 	trial  *design.Trial
 	asked  []design.Requirement
 	show   []design.Asked
@@ -52,7 +53,7 @@ const (
 )
 
 func newGrowReport(f *craftfile.File, t *design.Trial, o growth) *growReport {
-	r := &growReport{trial: t, asked: requirements(f), show: o.show, at: o.at}
+	r := &growReport{file: f, trial: t, asked: requirements(f), show: o.show, at: o.at}
 	most := o.mass
 	if o.share > 0 {
 		most = o.share * t.Body.Mass

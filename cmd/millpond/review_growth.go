@@ -33,5 +33,8 @@ func reviewGrowth(r *reviewed) ([]page.Block, error) {
 			blocks = append(blocks, page.Text(line))
 		}
 	}
+	if len(r.file.Tolerances) > 0 {
+		blocks = append(blocks, page.Text("The bands are two standard deviations to either side, by derivatives from the tolerances assumed under \"How sure, and what matters most\"."))
+	}
 	return append(blocks, figures), nil
 }

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"millpond/hydro/craft"
 	"millpond/hydro/design"
 	"millpond/hydro/unit"
 	"millpond/plots"
@@ -64,8 +65,20 @@ func (s *sweep) curves() (*plots.Swept, error) {
 	}
 	over.Holds, over.Gaps = standingSpans(s.grid.Stretches(s.kept), len(s.grid.Requirements), d.Unit.FromSI)
 	fig := &plots.Swept{Title: s.file.Craft.Name + ": " + s.grid.Vary[0].Title(), Over: over, Note: plots.Caution}
-	for _, k := range s.telling() {
-		fig.Charts = append(fig.Charts, chartOf(s.grid.Show[k], s.results(k), s.trial, s.grid.Requirements))
+	telling := s.telling()
+	var show []design.Asked
+	for _, k := range telling {
+		show = append(show, s.grid.Show[k])
+	}
+	sigmas := scatterOver(s.file, show, s.grid.Values[0], func(v float64) (*craft.Craft, error) {
+		return design.Changed(s.file.Craft, s.grid.Vary, []float64{v})
+	})
+	for i, k := range telling {
+		var sigma []float64
+		if sigmas != nil {
+			sigma = sigmas[i]
+		}
+		fig.Charts = append(fig.Charts, chartOf(s.grid.Show[k], s.results(k), sigma, s.trial, s.grid.Requirements))
 	}
 	return fig, nil
 }

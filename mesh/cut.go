@@ -48,18 +48,6 @@ func newCut(normal r3.Vec, offset float64) cut {
 	return c
 }
 
-// plan returns which of the three coordinates u and v are.
-func (c *cut) plan(x, y, z []float64) (u, v []float64) {
-	switch c.axis {
-	case 0:
-		return y, z
-	case 1:
-		return z, x
-	default:
-		return x, y
-	}
-}
-
 // local returns a point in the cut's coordinates.
 func (c *cut) local(p *r3.Vec) r3.Vec {
 	h := height(c.normal, c.offset, *p)
@@ -105,7 +93,7 @@ func (c *cut) below(p, q, r *r3.Vec) {
 // the cut's coordinates. Corner a is alone on its side of the plane: wet, with
 // sign 1 and rest 0, and the wet part is the tip at a; or dry, with sign -1 and
 // rest 1, and the wet part is the triangle without its tip.
-func (c *cut) straddling(a, b, d *r3.Vec, sign, rest float64) {
+func (c *cut) straddling(a, b, d r3.Vec, sign, rest float64) {
 	au, av, ah := a.X, a.Y, a.Z
 	bu, bv, bh := b.X, b.Y, b.Z
 	du, dv, dh := d.X, d.Y, d.Z
@@ -158,11 +146,11 @@ func (c *cut) mixed(p *[3]r3.Vec, wet uint8) {
 	t := &partings[wet&7]
 	switch t.lone {
 	case 0:
-		c.straddling(&p[0], &p[1], &p[2], t.sign, t.rest)
+		c.straddling(p[0], p[1], p[2], t.sign, t.rest)
 	case 1:
-		c.straddling(&p[1], &p[2], &p[0], t.sign, t.rest)
+		c.straddling(p[1], p[2], p[0], t.sign, t.rest)
 	default:
-		c.straddling(&p[2], &p[0], &p[1], t.sign, t.rest)
+		c.straddling(p[2], p[0], p[1], t.sign, t.rest)
 	}
 }
 

@@ -67,7 +67,7 @@ func newIndex(s *Solid) *index {
 		x.leaves[i].first = uint32(corners)
 		corners += 3 * int(x.leaves[i].count)
 	}
-	x.corners = make([]float64, corners)
+	x.corners = make([]float64, corners+corner) // room to look at any leaf as so many
 
 	n := x.addLevel(0, len(x.leaves))
 	x.bottoms = n

@@ -157,7 +157,7 @@ type tetrahedra struct {
 }
 
 // add adds the tetrahedron on the triangle a, b, c.
-func (t *tetrahedra) add(a, b, c *r3.Vec) {
+func (t *tetrahedra) add(a, b, c r3.Vec) {
 	six := a.X*(b.Y*c.Z-b.Z*c.Y) + a.Y*(b.Z*c.X-b.X*c.Z) + a.Z*(b.X*c.Y-b.Y*c.X)
 	t.six += six
 	t.four.X += six * (a.X + b.X + c.X)

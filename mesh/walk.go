@@ -1,16 +1,20 @@
 package mesh
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // walk is one cut on its way through an index.
 //
 // Whether a box or a triangle is wet, dry or in between is a toss-up for the
 // processor, which guesses and starts over when wrong; and most of the tree has
 // to come from memory, which takes as long as a hundred multiplications. So
-// nothing is decided and done at once. A batch of nodes or leaves is first
-// touched, so that all of it is on its way; then tested, writing what is found
-// into lists without a branch; then each list is worked off by a loop that
-// knows what to do. That is more than twice as fast as a recursion.
+// nothing is decided and done at once. A batch of nodes or leaves is tested,
+// writing what is found into lists without a branch; then each list is worked
+// off by a loop that knows what to do. That is more than twice as fast as a
+// recursion.
 type walk struct {
 	*index
 	cut
@@ -23,12 +27,16 @@ type walk struct {
 	// opened. All open nodes of one level are opened before any of the
 	// level above, so no more than one batch has children in the list on
 	// each of the 15 levels that numbers of 32 bits allow.
-	nodeList, leafList   int // their lengths
-	nodeNumbers          [1024]uint32
-	leafNumbers          [leafBatch + nodeBatch*fan]uint32
-	points               [leafBatch*leafCorners + corner]r3.Vec // of a batch of leaves, in the cut's coordinates
-	marks                [leafBatch*leafCorners + corner]uint8
-	wetFound, mixedFound [256]uint64 // leafBatch*leafSize of them at most
+	nodeList, leafList int // their lengths
+	nodeNumbers        [1024]uint32
+	leafNumbers        [leafBatch + nodeBatch*fan]uint32
+
+	// Of a batch of leaves: the heights of the vertices, 1 for those that
+	// are wet, and the triangles by which corners are wet, in the numbering
+	// of partings.
+	heights [leafBatch*leafCorners + corner]float64
+	marks   [leafBatch*leafCorners + corner]uint8
+	found   [8][256]uint32 // leafBatch*leafSize of each at most
 }
 
 const (
@@ -113,56 +121,56 @@ func (w *walk) openLeaves(n int) {
 	w.leafList -= n
 	w.visited += n * leafSize
 	batch := w.leafNumbers[w.leafList : w.leafList+n]
-	touched := 0.0
-	for _, k := range batch {
-		xs, ys, zs := w.vertices(&w.leaves[k])
-		touched += xs[0] + ys[0] + zs[0] + zs[len(zs)-1]
-	}
-	w.touched = touched
-
-	var first [leafBatch]int // of each leaf's points
-	end := 0
-	normal, offset := w.normal, w.offset
+	// An offset of -0 becomes 0; then no height is -0 either, and its sign
+	// bit says whether a vertex is wet.
+	normal, offset := w.normal, w.offset+0
+	u, v := (w.axis+1)%3, (w.axis+2)%3
+	var views [leafBatch]view
+	var counts [8]int // of what was found
+	end := 0          // of the heights
 	for slot, k := range batch {
-		xs, ys, zs := w.vertices(&w.leaves[k])
-		us, vs := w.plan(xs, ys, zs)
-		first[slot] = end
-		end += len(xs)
-		// All of one length, so that one check of the range is enough.
-		p, m := w.points[first[slot]:end], w.marks[first[slot]:end]
-		xs, ys, zs, us, vs, m = xs[:len(p)], ys[:len(p)], zs[:len(p)], us[:len(p)], vs[:len(p)], m[:len(p)]
-		for i := range p {
+		l := &w.leaves[k]
+		n := int(l.count)
+		c := w.corners[l.first:]
+		xs, ys, zs, hs, ms := c[:n], c[n:2*n], c[2*n:3*n], w.heights[end:end+n], w.marks[end:end+n]
+		for i := range hs {
 			h := height(normal, offset, r3.Vec{X: xs[i], Y: ys[i], Z: zs[i]})
-			p[i].X, p[i].Y, p[i].Z = us[i], vs[i], h
-			m[i] = mark(h)
+			hs[i] = h
+			ms[i] = uint8(math.Float64bits(h) >> 63)
+		}
+		views[slot] = view{
+			u: (*[corner]float64)(c[u*n:]),
+			v: (*[corner]float64)(c[v*n:]),
+			h: (*[corner]float64)(w.heights[end:]),
+		}
+		m := (*[corner]uint8)(w.marks[end:])
+		end += n
+		for _, t := range &l.triangles {
+			wet := (m[t&(corner-1)] + m[t>>8&(corner-1)]*2 + m[t>>16&(corner-1)]*4) & 7
+			i := counts[wet]
+			counts[wet]++
+			w.found[wet][i&(len(w.found[wet])-1)] = t | uint32(slot)<<24
 		}
 	}
 
-	// What is found is written as one number: the corners, which of them
-	// are wet, and where the leaf's points begin.
-	wets, mixed := 0, 0
-	for slot, k := range batch {
-		m := (*[corner]uint8)(w.marks[first[slot]:])
-		begin := uint64(first[slot]) << 32
-		for _, t := range &w.leaves[k].triangles {
-			wet := uint64(m[t&(corner-1)]) + uint64(m[t>>8&(corner-1)])*2 + uint64(m[t>>16&(corner-1)])*4
-			found := uint64(t) | wet<<24 | begin
-			w.wetFound[wets&(len(w.wetFound)-1)] = found
-			wets += int((wet + 1) >> 3)
-			w.mixedFound[mixed&(len(w.mixedFound)-1)] = found
-			mixed += int(isMixed[wet&7])
+	for _, f := range w.found[7][:counts[7]] {
+		p := &views[f>>24&(leafBatch-1)]
+		w.near.add(p.corner(f), p.corner(f>>8), p.corner(f>>16))
+	}
+	for wet := 1; wet < 7; wet++ {
+		t := &partings[wet]
+		for _, f := range w.found[wet][:counts[wet]] {
+			p := &views[f>>24&(leafBatch-1)]
+			w.straddling(p.corner(f>>(8*t.lone&31)), p.corner(f>>(8*t.next&31)), p.corner(f>>(8*t.last&31)), t.sign, t.rest)
 		}
-	}
-	for _, f := range w.wetFound[:wets] {
-		p := (*[corner]r3.Vec)(w.points[f>>32:])
-		w.near.add(&p[f&(corner-1)], &p[f>>8&(corner-1)], &p[f>>16&(corner-1)])
-	}
-	for _, f := range w.mixedFound[:mixed] {
-		p := (*[corner]r3.Vec)(w.points[f>>32:])
-		t := &partings[f>>24&7]
-		w.straddling(&p[f>>(t.lone*8&63)&(corner-1)], &p[f>>(t.next*8&63)&(corner-1)], &p[f>>(t.last*8&63)&(corner-1)], t.sign, t.rest)
 	}
 }
 
-// isMixed is 1 where some but not all corners of a triangle are wet.
-var isMixed = [8]uint8{0, 1, 1, 1, 1, 1, 1, 0}
+// view says where the vertices of a leaf are, in the cut's coordinates.
+type view struct{ u, v, h *[corner]float64 }
+
+// corner returns the vertex whose number the lowest bits of i are.
+func (p *view) corner(i uint32) r3.Vec {
+	i &= corner - 1
+	return r3.Vec{X: p.u[i], Y: p.v[i], Z: p.h[i]}
+}

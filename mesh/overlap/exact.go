@@ -144,14 +144,16 @@ func det2(axis uint8, a, b, c *spot) double {
 	return times(b[u]-a[u], c[v]-a[v]).minus(times(b[v]-a[v], c[u]-a[u]))
 }
 
+// turnError bounds the error of det2 in float64, as sideError does that of
+// det3: two products and a difference.
+const turnError = (3 + 16*0x1p-53) * 0x1p-53
+
 // turn returns the sign of det2. It is exact.
 func turn(axis uint8, a, b, c *spot) int {
 	u, v := plane(axis)
 	p := float64(b[u]-a[u]) * float64(c[v]-a[v])
 	q := float64(b[v]-a[v]) * float64(c[u]-a[u])
-	// Two products and a difference: (3 + 16 u) u at most, as for sideError.
-	const most = (3 + 16*0x1p-53) * 0x1p-53
-	det, bound := p-q, most*(math.Abs(p)+math.Abs(q))
+	det, bound := p-q, turnError*(math.Abs(p)+math.Abs(q))
 	switch {
 	case det > bound:
 		return 1

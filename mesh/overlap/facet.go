@@ -11,6 +11,7 @@ type facet struct {
 	v     [3]uint32
 	solid int32
 	axis  uint8 // along which its shadow is largest
+	seen  uint8 // along which axes it is seen which way round, as far as float64 can tell; see smooth
 	back  bool  // it runs clockwise as seen along the axis
 }
 
@@ -19,6 +20,7 @@ type body struct {
 	first, count int
 	tree         *tree
 	box          box
+	torn         []uint32 // the corners of facets that were left out
 }
 
 // soup is a closed chain of triangles as given.
@@ -38,7 +40,8 @@ type arrangement struct {
 	head    map[uint32]int32 // from a facet to its last cut
 	holes   map[hole]uint32  // where edges pierce facets
 
-	doubled int // pairs of facets with the same three corners
+	smoothAt []bool // by spot, what smooth says
+	doubled  int    // pairs of facets with the same three corners
 
 	left, limit budget
 }
@@ -108,26 +111,33 @@ func (a *arrangement) add(s soup) {
 			for _, v := range f.v {
 				b.box.add(&a.at[v])
 			}
+		} else {
+			b.torn = append(b.torn, f.v[:]...)
 		}
 	}
 	b.count = len(a.facets) - b.first
 	a.bodies = append(a.bodies, b)
 }
 
-// face finds along which axis a facet is seen best. It reports false for one
-// without area.
+// face finds how a facet is seen along the axes, and along which best. It
+// reports false for one without area.
 func (a *arrangement) face(f *facet) bool {
 	p, q, r := &a.at[f.v[0]], &a.at[f.v[1]], &a.at[f.v[2]]
+	bx, by, bz := q[0]-p[0], q[1]-p[1], q[2]-p[2]
+	cx, cy, cz := r[0]-p[0], r[1]-p[1], r[2]-p[2]
 	var area [3]float64
-	for k := range area {
-		u, v := plane(uint8(k))
-		area[k] = math.Abs((q[u]-p[u])*(r[v]-p[v]) - (q[v]-p[v])*(r[u]-p[u]))
-	}
+	f.seen, area[0] = f.seenAlong(0, by*cz, bz*cy)
+	f.seen, area[1] = f.seenAlong(1, bz*cx, bx*cz)
+	f.seen, area[2] = f.seenAlong(2, bx*cy, by*cx)
 	best := 0
 	for k := range area {
 		if area[k] > area[best] {
 			best = k
 		}
+	}
+	if now := f.seen >> best; now&(1|1<<3) != 0 {
+		f.axis, f.back = uint8(best), now&1 == 0
+		return true
 	}
 	for k := range 3 { // the best by float64 may be none
 		f.axis = uint8((best + k) % 3)
@@ -137,6 +147,19 @@ func (a *arrangement) face(f *facet) bool {
 		}
 	}
 	return false
+}
+
+// seenAlong enters how a facet is seen along an axis, given the two products
+// whose difference is twice the area of its shadow, and returns that area.
+func (f *facet) seenAlong(axis uint8, x, y float64) (seen uint8, area float64) {
+	det, bound := x-y, turnError*(math.Abs(x)+math.Abs(y))
+	switch {
+	case det > bound:
+		return f.seen | 1<<axis, det
+	case det < -bound:
+		return f.seen | 1<<(3+axis), -det
+	}
+	return f.seen, math.Abs(det)
 }
 
 // side returns on which side of facet f's plane a spot lies: 1 in front of it.

@@ -92,6 +92,7 @@ func once(s soup, single bool, bits int) (soup, Crossings, error) {
 // quickly told to have no more in common; that is done on all processors.
 func (a *arrangement) meetOwn() error {
 	t := a.treeOf(0)
+	a.smoothAt = a.smooth(a.bodies[0].torn)
 	list := t.chores(0, 7, nil)
 	pairs := make([][][2]uint32, len(list))
 	var next, seen atomic.Int64

@@ -30,7 +30,15 @@ func (t *facet) shared(u *facet) int {
 // corner that they share. It changes nothing, so that many can ask at once.
 func (a *arrangement) apart(f, g uint32) bool {
 	t, u := &a.facets[f], &a.facets[g]
-	shared := t.shared(u)
+	shared := 0
+	for _, v := range t.v {
+		if u.corner(v) >= 0 {
+			if a.smoothAt[v] {
+				return true
+			}
+			shared++
+		}
+	}
 	s, apart := a.sides(t, u, shared)
 	switch {
 	case apart:
@@ -40,8 +48,20 @@ func (a *arrangement) apart(f, g uint32) bool {
 	case s == [3]int{}:
 		return shared < 2 && (a.parted(t, u, t.axis) || a.parted(u, t, t.axis))
 	}
-	_, apart = a.sides(u, t, shared)
-	return apart
+	r, apart := a.sides(u, t, shared)
+	return apart || shared == 0 && !a.touches(t, u, &s) && !a.touches(u, t, &r)
+}
+
+// touches reports whether some corner or edge of t touches u, given the sides of
+// t's corners, where the two share no corner: whether passes would find a point.
+func (a *arrangement) touches(t, u *facet, s *[3]int) bool {
+	for k := range 3 {
+		i, j := t.v[k], t.v[(k+1)%3]
+		if s[k] == 0 && a.covers(u, i) || s[k]*s[(k+1)%3] < 0 && a.through(i, j, u) {
+			return true
+		}
+	}
+	return false
 }
 
 // parted reports whether the line of one of t's edges parts two facets of one

@@ -15,14 +15,14 @@ const (
 	PitchAxis             // about y: pitch is given, nose up positive, roll is free
 )
 
-func (a Axis) String() string { return [...]string{"heel", "pitch"}[a] }
+func (x Axis) String() string { return [...]string{"heel", "pitch"}[x] }
 
 // directions returns the body directions that place the upward vector at the
 // angle a about the axis and the free angle b:
 //
 //	n = sin b pole + cos b (sin a side + cos a z)
-func (a Axis) directions() (pole, side r3.Vec) {
-	if a == PitchAxis {
+func (x Axis) directions() (pole, side r3.Vec) {
+	if x == PitchAxis {
 		return r3.Vec{Y: 1}, r3.Vec{X: 1}
 	}
 	return r3.Vec{X: 1}, r3.Vec{Y: 1}
@@ -30,8 +30,8 @@ func (a Axis) directions() (pole, side r3.Vec) {
 
 // angles returns the angle about the axis and the free angle of an upward
 // vector.
-func (a Axis) angles(n r3.Vec) (angle, free float64) {
-	pole, side := a.directions()
+func (x Axis) angles(n r3.Vec) (angle, free float64) {
+	pole, side := x.directions()
 	return math.Atan2(r3.Dot(side, n), n.Z), math.Asin(max(-1, min(1, r3.Dot(pole, n))))
 }
 
@@ -56,12 +56,25 @@ const slack = 1e-9
 // heel cuts the body once, held at the angle a, with the free angle b and the
 // height e.
 func (b *Body) heel(axis Axis, a, free, e float64) heeled {
-	pole, side := axis.directions()
+	return axis.heeled(a, free, b.at(axis.up(a, free), e))
+}
+
+// up returns the upward vector at the angle a and the free angle b.
+func (x Axis) up(a, free float64) r3.Vec {
+	pole, side := x.directions()
+	sa, ca := math.Sincos(a)
+	sb, cb := math.Sincos(free)
+	return r3.Unit(r3.Add(r3.Scale(sb, pole), r3.Scale(cb, r3.Add(r3.Scale(sa, side), r3.Vec{Z: ca}))))
+}
+
+// heeled returns the place cut at the angle a and the free angle b with its
+// derivatives by them.
+func (x Axis) heeled(a, free float64, p place) heeled {
+	pole, side := x.directions()
 	sa, ca := math.Sincos(a)
 	sb, cb := math.Sincos(free)
 	out := r3.Add(r3.Scale(sa, side), r3.Vec{Z: ca})
-	h := heeled{a: a, b: free}
-	h.place = b.at(r3.Unit(r3.Add(r3.Scale(sb, pole), r3.Scale(cb, out))), e)
+	h := heeled{place: p, a: a, b: free}
 	h.toA = r3.Sub(r3.Scale(ca, side), r3.Vec{Z: sa})
 	h.toB = r3.Sub(r3.Scale(cb, pole), r3.Scale(sb, out))
 	ax, ay := r3.Dot(h.toA, h.t1), r3.Dot(h.toA, h.t2)
@@ -96,4 +109,12 @@ func (b *Body) heel(axis Axis, a, free, e float64) heeled {
 func (h *heeled) armBy() float64 {
 	sb, cb := math.Sincos(h.b)
 	return cb*h.aa + sb*h.gb + h.freeBy*h.ab + h.riseBy*h.ae
+}
+
+// riseByFree returns de/db at balanced volume, in sizes.
+func (h *heeled) riseByFree() float64 {
+	if h.ee <= slack {
+		return 0
+	}
+	return -h.be / h.ee
 }

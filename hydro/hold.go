@@ -56,25 +56,22 @@ func (b *Body) drop(axis Axis, a, free, e float64, cuts *int) (h heeled, either 
 		far   = 5 * math.Pi / 180
 		nudge = 0.1 * math.Pi / 180
 	)
-	at := func(free, e float64) heeled {
-		// Balance first, then the derivatives at that height.
-		h := b.heel(axis, a, free, e)
-		*cuts++
-		if math.Abs(h.ge) > held {
-			p, c := b.level(h.n, e, levelTolerance)
-			h = b.heel(axis, a, free, p.e)
-			*cuts += c + 1
-		}
-		return h
+	at := func(free, e, tolerance float64) heeled {
+		p, c := b.level(axis.up(a, free), e, tolerance)
+		*cuts += c
+		return axis.heeled(a, free, p)
 	}
-	h = at(free, e)
+	h = at(free, e, held)
 	radius := far
 	for range 300 {
-		var step float64
+		if math.Abs(h.gb) <= tie && math.Abs(h.ge) > held {
+			h = at(h.b, h.e, held)
+		}
+		step, tolerance := 0.0, held
 		switch {
 		case math.Abs(h.gb) <= held*10 && h.stiff <= 0:
 			// On a ridge.
-			lower, upper := at(h.b-nudge, h.e), at(h.b+nudge, h.e)
+			lower, upper := at(h.b-nudge, h.e, held), at(h.b+nudge, h.e, held)
 			if min(lower.energy, upper.energy) >= h.energy {
 				return h, either, nil // flat: it stays anywhere near
 			}
@@ -90,11 +87,14 @@ func (b *Body) drop(axis Axis, a, free, e float64, cuts *int) (h heeled, either 
 			step = -h.gb / h.stiff
 		default:
 			step = -math.Copysign(radius, h.gb)
+			// On a long way down the volume need not be exact: what it
+			// lacks enters the energy squared.
+			tolerance = max(held, min(1e-3, h.gb*h.gb))
 		}
 		if math.Abs(h.gb) <= held {
 			return h, either, nil
 		}
-		next := at(h.b+step, h.e)
+		next := at(h.b+step, h.e+h.riseByFree()*step*b.Hull.size, tolerance)
 		gain := h.energy - next.energy
 		switch {
 		case gain > 0 || math.Abs(next.gb) < math.Abs(h.gb) && gain > -rounding:

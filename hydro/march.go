@@ -53,21 +53,24 @@ func (m *march) to(so []heeled, a float64) ([]heeled, error) {
 	if n := len(so); n > 1 && so[n-2].a != last.a {
 		before = &so[n-2]
 	}
-	step := a - last.a
+	step, end := a-last.a, a // no step goes beyond one that failed
 	for last.a != a {
 		next := last.a + step
-		if math.Abs(a-last.a) <= math.Abs(step)*1.001 {
-			next = a
+		if math.Abs(end-last.a) <= math.Abs(step)*1.001 {
+			next = end
 		}
 		free, e := m.guess(before, &last, next)
 		h, ok := m.body.hold(m.axis, next, free, e, &m.cuts)
 		if ok {
 			from := last
 			last, before, step = h, &from, 2*step
+			if next == end {
+				end = a
+			}
 			continue
 		}
 		if math.Abs(next-last.a) > leastStep {
-			step = (next - last.a) / 2
+			step, end = (next-last.a)/2, next
 			continue
 		}
 		h, even, err := m.body.drop(m.axis, next, last.b, last.e, &m.cuts)
@@ -85,7 +88,7 @@ func (m *march) to(so []heeled, a float64) ([]heeled, error) {
 			}
 			m.jumps = append(m.jumps, j)
 		}
-		last, before = h, nil
+		last, before, step, end = h, nil, a-h.a, a
 	}
 	return append(so, last), nil
 }

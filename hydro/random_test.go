@@ -84,30 +84,3 @@ func TestRandomBodiesRest(t *testing.T) {
 	}
 	t.Logf("%d bodies, %.1f cuts each, at most %d", bodies, float64(total)/bodies, most)
 }
-
-func BenchmarkRest(b *testing.B) {
-	for _, n := range []struct {
-		name  string
-		level int
-	}{{"tris=2e4", 5}, {"tris=1.6e5", 6}} {
-		b.Run(n.name, func(b *testing.B) {
-			m := shape.Icosphere(1, n.level)
-			s := solid(b, shape.Transformed(m, mesh.Scaling(0.45, 0.05, 0.05)))
-			h, err := hydro.NewHull([]hydro.Term{
-				{Placed: mesh.Placed{Solid: s, Place: mesh.Translation(r3.Vec{Y: 0.2})}, Weight: 1},
-				{Placed: mesh.Placed{Solid: s, Place: mesh.Translation(r3.Vec{Y: -0.2})}, Weight: 1}})
-			if err != nil {
-				b.Fatal(err)
-			}
-			body := &hydro.Body{Hull: h, Mass: h.Volume() * 480, CG: r3.Vec{X: 0.01, Y: 0.003, Z: 0.1}, Density: 1000}
-			b.ReportAllocs()
-			var r hydro.Rest
-			for b.Loop() {
-				if r, err = body.Rest(); err != nil {
-					b.Fatal(err)
-				}
-			}
-			b.ReportMetric(float64(r.Cuts), "cuts/op")
-		})
-	}
-}

@@ -516,21 +516,6 @@ func fine(b *testing.B) hydro.Body {
 	return body
 }
 
-func BenchmarkRighting(b *testing.B) {
-	body := fine(b)
-	r := rest(b, body)
-	b.ReportAllocs()
-	cuts := 0
-	for b.Loop() {
-		c, err := r.Righting(hydro.RightingOptions{})
-		if err != nil {
-			b.Fatal(err)
-		}
-		cuts = c.Cuts
-	}
-	b.ReportMetric(float64(cuts), "cuts/op")
-}
-
 func BenchmarkAttitudes(b *testing.B) {
 	body := fine(b)
 	b.ReportAllocs()

@@ -29,6 +29,7 @@ var allowed = map[string][]string{
 	"plots":           {"hydro", "hydro/unit", "mesh"},
 	"plots/page":      {"plots", "hydro", "hydro/unit", "mesh"},
 	"cmd":             {"*"},
+	"internal/bench":  {"mesh", "mesh/shape"},
 	"testdata":        {},
 }
 

@@ -6,16 +6,17 @@ import (
 
 	"millpond/hydro/craft"
 	"millpond/hydro/design"
+	"millpond/internal/bench"
 	"millpond/mesh/shape"
 )
 
-// large returns a seaplane whose float has 100,000 triangles.
-func large(t testing.TB) *craft.Craft {
+// drawn returns a seaplane whose two floats have about so many triangles each.
+func drawn(t testing.TB, triangles int) *craft.Craft {
 	c := seaplane(t, 1)
-	c.Parts[0].Solid = solid(t, shape.Float{
+	c.Parts[0].Solid = solid(t, bench.Rounded(shape.Float{
 		Forebody: 440, Afterbody: 380, Beam: 86, Depth: 74, Step: 10, Deadrise: 20 * deg, BowDeadrise: 42 * deg,
 		AfterbodyAngle: 4 * deg, Straight: 0.36, BowRise: 64, Sheer: 12, Transom: 48, Edge: 9,
-	}.Mesh(100_000))
+	}.Mesh(triangles)))
 	return c
 }
 
@@ -31,15 +32,27 @@ func floats(t testing.TB, c *craft.Craft, n int) *design.Grid {
 	return g
 }
 
-// 50 x 50 floats of 100,000 triangles, higher and longer, on all cores. The
+// BenchmarkSweep: floats higher and longer in 50 x 50 ways, from the drawing on:
+// it is taken apart and indexed anew each time. On one core, and on all. The
 // memory held does not grow with the number of designs: see
 // TestSweepMemoryIsFlat.
-func BenchmarkSweep50x50(b *testing.B) {
-	c := large(b)
-	for b.Loop() {
-		worked(b, floats(b, c, 50), runtime.GOMAXPROCS(0))
-	}
-	b.ReportMetric(2500*float64(b.N)/b.Elapsed().Seconds(), "designs/s")
+func BenchmarkSweep(b *testing.B) {
+	bench.EachSize(b, func(b *testing.B, size bench.Size) {
+		for _, cores := range []struct {
+			name  string
+			count int
+		}{{"one", 1}, {"all", runtime.GOMAXPROCS(0)}} {
+			b.Run("cores="+cores.name, func(b *testing.B) {
+				defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores.count))
+				const n = 50
+				bench.Prepared(b, 1, func(int) func() {
+					g := floats(b, drawn(b, size.Count), n)
+					return func() { worked(b, g, cores.count) }
+				})
+				b.ReportMetric(n*n, "designs")
+			})
+		}
+	})
 }
 
 // The memory held while a sweep runs is the same for ten times the designs.

@@ -2,6 +2,7 @@ package design_test
 
 import (
 	"runtime"
+	"sync"
 	"testing"
 
 	"millpond/hydro/craft"
@@ -32,26 +33,52 @@ func floats(t testing.TB, c *craft.Craft, n int) *design.Grid {
 	return g
 }
 
+// eachCores runs f on one core and on all.
+func eachCores(b *testing.B, f func(b *testing.B, cores int)) {
+	for i, cores := range []int{1, runtime.GOMAXPROCS(0)} {
+		b.Run("cores="+[]string{"one", "all"}[i], func(b *testing.B) {
+			defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
+			f(b, cores)
+		})
+	}
+}
+
 // BenchmarkSweep: floats higher and longer in 50 x 50 ways, from the drawing on:
-// it is taken apart and indexed anew each time. On one core, and on all. The
-// memory held does not grow with the number of designs: see
-// TestSweepMemoryIsFlat.
+// it is taken apart and indexed anew each time. The memory held does not grow
+// with the number of designs: see TestSweepMemoryIsFlat.
 func BenchmarkSweep(b *testing.B) {
 	bench.EachSize(b, func(b *testing.B, size bench.Size) {
-		for _, cores := range []struct {
-			name  string
-			count int
-		}{{"one", 1}, {"all", runtime.GOMAXPROCS(0)}} {
-			b.Run("cores="+cores.name, func(b *testing.B) {
-				defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores.count))
-				const n = 50
-				bench.Prepared(b, 1, func(int) func() {
-					g := floats(b, drawn(b, size.Count), n)
-					return func() { worked(b, g, cores.count) }
-				})
-				b.ReportMetric(n*n, "designs")
+		eachCores(b, func(b *testing.B, cores int) {
+			const n = 50
+			bench.Prepared(b, 1, func(int) func() {
+				g := floats(b, drawn(b, size.Count), n)
+				return func() { worked(b, g, cores) }
 			})
-		}
+			b.ReportMetric(n*n, "designs")
+		})
+	})
+}
+
+// BenchmarkCores: so many loops that share nothing, on one core and on all: how
+// well any work can scale just now.
+func BenchmarkCores(b *testing.B) {
+	loops := runtime.GOMAXPROCS(0)
+	eachCores(b, func(b *testing.B, _ int) {
+		bench.InTurn(b, 1, func(int) {
+			var wait sync.WaitGroup
+			for range loops {
+				wait.Go(func() {
+					x := 1.0
+					for range 100_000_000 {
+						x *= 1 + 0x1p-40
+					}
+					if x < 1 {
+						b.Error("it shrank")
+					}
+				})
+			}
+			wait.Wait()
+		})
 	})
 }
 

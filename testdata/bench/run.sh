@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# Runs the benchmarks of the mesh package and, where they are installed, other
-# geometry libraries on the same meshes and planes, and prints one table:
+# Runs the benchmarks of cuts, rests, curves, sweeps and loading and, where they
+# are installed, other geometry libraries on the same meshes and planes, and
+# prints one table:
 #
 #	testdata/bench/run.sh [ROUNDS]
 #
@@ -8,8 +9,8 @@
 # The table takes the least time of each plane, and the mean of these over the
 # planes: what else the machine does can only add to it.
 #
-# CGAL needs g++ and libcgal-dev (Debian); manifold-3d is fetched from npm into
-# node_modules here. What is absent is skipped with a word.
+# CGAL needs g++ and libcgal-dev, VTK python3-vtk9 (Debian); manifold-3d is
+# fetched from npm into a folder of the run. What is absent is skipped with a word.
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
 cd "$here/../.."
@@ -24,8 +25,9 @@ MILLPOND_BENCH_DIR=$work go test ./mesh -count 1 -run '^TestWriteBenchMeshes$' >
 for round in $(seq "$rounds"); do
   say "go test -bench, round $round of $rounds"
   go test ./mesh -run '^$' -bench . -benchtime 0.5s >>"$work/out"
-  # Rows to come: rest, righting curve, sweep and load, from ./hydro and
-  # ./mesh/meshfile, as further lines like the one above.
+  go test ./hydro -run '^$' -bench '^Benchmark(Rest|OneRest|Warm)$' -benchtime 0.2s >>"$work/out"
+  go test ./hydro/design -run '^$' -bench '^Benchmark(Sweep|Cores)$' -benchtime 1x >>"$work/out"
+  go test ./mesh/meshfile ./mesh/mend -run '^$' -bench '^Benchmark(Load|Weld)$' -benchtime 3x >>"$work/out"
 done
 say "the index on one core"
 GOMAXPROCS=1 go test ./mesh -run '^$' -bench 'Index' -benchtime 3x -count "$rounds" |
@@ -40,6 +42,16 @@ if command -v g++ >/dev/null && [ -e /usr/include/CGAL/version.h ]; then
   "$work/cgal" "$work" 1e6 2 >>"$work/out"
 else
   say "CGAL skipped: needs g++ and libcgal-dev"
+fi
+
+# Not the python3 of the path, which need not be Debian's.
+if /usr/bin/python3 -c 'import vtkmodules' 2>/dev/null; then
+  say "VTK"
+  vtk() { /usr/bin/python3 "$here/peers/vtk.py" "$@"; }
+  echo "version VTK $(vtk version)" >>"$work/out"
+  (vtk "$work" 1e4 16 && vtk "$work" 1e5 16 && vtk "$work" 1e6 16) >>"$work/out"
+else
+  say "VTK skipped: needs python3-vtk9"
 fi
 
 if command -v node >/dev/null && command -v npm >/dev/null; then

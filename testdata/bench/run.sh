@@ -25,7 +25,8 @@ MILLPOND_BENCH_DIR=$work go test ./mesh -count 1 -run '^TestWriteBenchMeshes$' >
 for round in $(seq "$rounds"); do
   say "go test -bench, round $round of $rounds"
   go test ./mesh -run '^$' -bench . -benchtime 0.5s >>"$work/out"
-  go test ./hydro -run '^$' -bench '^Benchmark(Rest|OneRest|Warm)$' -benchtime 0.2s >>"$work/out"
+  go test ./hydro -run '^$' -bench '^Benchmark(Rest|Warm)$' -benchtime 24x >>"$work/out"
+  go test ./hydro -run '^$' -bench '^BenchmarkOneRest$' -benchtime 8x >>"$work/out"
   go test ./hydro/design -run '^$' -bench '^Benchmark(Sweep|Cores)$' -benchtime 1x >>"$work/out"
   go test ./mesh/meshfile ./mesh/mend -run '^$' -bench '^Benchmark(Load|Weld)$' -benchtime 3x >>"$work/out"
 done

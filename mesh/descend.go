@@ -133,6 +133,9 @@ func (x *index) grazes(i int, normal r3.Vec, offset, tolerance float64) bool {
 			continue
 		}
 		l := &x.leaves[child]
+		if x.nearby(l, normal, offset, tolerance) < 3 {
+			continue // as nearly always
+		}
 		for i := range l.triangles {
 			p := x.triangle(l, i)
 			if l.triangles[i] != 0 && near(normal, offset, tolerance, p) {
@@ -141,4 +144,16 @@ func (x *index) grazes(i int, normal r3.Vec, offset, tolerance float64) bool {
 		}
 	}
 	return false
+}
+
+// nearby returns how many vertices of a leaf are within tolerance of a plane.
+func (x *index) nearby(l *leaf, normal r3.Vec, offset, tolerance float64) int {
+	xs, ys, zs := x.vertices(l)
+	count := 0
+	for j := range xs {
+		if math.Abs(height(normal, offset, r3.Vec{X: xs[j], Y: ys[j], Z: zs[j]})) <= tolerance {
+			count++
+		}
+	}
+	return count
 }

@@ -3,10 +3,10 @@ package mesh_test
 import (
 	"math/rand/v2"
 	"testing"
-	"time"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"millpond/internal/bench"
 	"millpond/mesh"
 )
 
@@ -15,19 +15,13 @@ import (
 // of testdata/bench, which also runs other libraries on the same mesh and
 // planes, see the script there.
 
-// benchSizes are the triangle counts of the floats.
-var benchSizes = []struct {
-	name  string
-	count int
-}{{"1e4", 1e4}, {"1e5", 1e5}, {"1e6", 1e6}}
-
 // benchFloats are floats that benchmarks share, with an index, by size.
 var benchFloats = map[int]*mesh.Solid{}
 
 // benchFloat returns the float of about so many triangles.
 func benchFloat(b *testing.B, count int) *mesh.Solid {
 	if benchFloats[count] == nil {
-		benchFloats[count] = indexed(b, rounded(floatShape.Mesh(count)))
+		benchFloats[count] = indexed(b, bench.Float(count))
 	}
 	return benchFloats[count]
 }
@@ -45,39 +39,17 @@ type cutSet struct {
 
 // eachSize runs f for every size, with the planes in turn.
 func eachSize(b *testing.B, f func(b *testing.B, c cutSet)) {
-	for _, size := range benchSizes {
-		b.Run("tris="+size.name, func(b *testing.B) {
-			f(b, cutSet{
-				mesh.Placed{Solid: benchFloat(b, size.count), Place: mesh.Identity()},
-				floatPlanes(rand.New(rand.NewPCG(5, 10)), benchPlanes),
-			})
+	bench.EachSize(b, func(b *testing.B, size bench.Size) {
+		f(b, cutSet{
+			mesh.Placed{Solid: benchFloat(b, size.Count), Place: mesh.Identity()},
+			floatPlanes(rand.New(rand.NewPCG(5, 10)), benchPlanes),
 		})
-	}
+	})
 }
 
 // inTurn times f over the planes, each of them so many times before the next.
-// Besides the mean it reports the least time: the mean over the planes of the
-// least that each took. On a machine that does other things too, only that
-// means something.
 func (c cutSet) inTurn(b *testing.B, times int, f func(i int)) {
-	b.ReportAllocs()
-	least := make([]time.Duration, len(c.planes))
-	for n := 0; b.Loop(); n++ {
-		i := n / times % len(c.planes)
-		start := time.Now()
-		f(i)
-		if d := time.Since(start); n < times*len(c.planes) && n%times == 0 || d < least[i] {
-			least[i] = d
-		}
-	}
-	sum, count := time.Duration(0), 0
-	for _, d := range least {
-		if d > 0 {
-			sum += d
-			count++
-		}
-	}
-	b.ReportMetric(float64(sum.Nanoseconds())/float64(max(count, 1)), "least-ns/op")
+	bench.Repeated(b, len(c.planes), times, f)
 }
 
 var (

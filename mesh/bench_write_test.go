@@ -10,6 +10,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"millpond/internal/bench"
 	"millpond/mesh"
 )
 
@@ -26,9 +27,9 @@ func TestWriteBenchMeshes(t *testing.T) {
 			fmt.Fprintln(w, pl.Normal.X, pl.Normal.Y, pl.Normal.Z, pl.Offset)
 		}
 	})
-	for _, size := range benchSizes {
-		m := rounded(floatShape.Mesh(size.count))
-		write(t, filepath.Join(dir, "float-"+size.name+".off"), func(w *bufio.Writer) {
+	for _, size := range bench.Sizes {
+		m := bench.Float(size.Count)
+		write(t, filepath.Join(dir, "float-"+size.Name+".off"), func(w *bufio.Writer) {
 			fmt.Fprintln(w, "OFF\n", len(m.Vertices), len(m.Triangles), 0)
 			for _, v := range m.Vertices {
 				fmt.Fprintln(w, v.X, v.Y, v.Z)
@@ -38,7 +39,7 @@ func TestWriteBenchMeshes(t *testing.T) {
 			}
 		})
 		p := mesh.Placed{Solid: solidOf(t, m), Place: mesh.Identity()}
-		write(t, filepath.Join(dir, "volumes-"+size.name+".txt"), func(w *bufio.Writer) {
+		write(t, filepath.Join(dir, "volumes-"+size.Name+".txt"), func(w *bufio.Writer) {
 			for _, pl := range planes {
 				fmt.Fprintln(w, p.Below(pl, r3.Vec{}).Volume)
 			}

@@ -12,6 +12,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"millpond/internal/bench"
 	"millpond/mesh"
 	"millpond/mesh/shape"
 )
@@ -19,19 +20,10 @@ import (
 const deg = math.Pi / 180
 
 // floatShape is a float as a builder might draw it, one unit long.
-var floatShape = shape.Float{
-	Forebody: 0.55, Afterbody: 0.45, Beam: 0.12, Depth: 0.11, Step: 0.012, Deadrise: 20 * deg,
-	BowDeadrise: 40 * deg, AfterbodyAngle: 7 * deg, Straight: 0.5, BowRise: 0.06, Sheer: 0.01,
-	Transom: 0.03, Edge: 0.02,
-}
+var floatShape = bench.Lines
 
 // rounded returns m with its vertices as an STL file would keep them.
-func rounded(m *mesh.Mesh) *mesh.Mesh {
-	for i, v := range m.Vertices {
-		m.Vertices[i] = r3.Vec{X: float64(float32(v.X)), Y: float64(float32(v.Y)), Z: float64(float32(v.Z))}
-	}
-	return m
-}
+var rounded = bench.Rounded
 
 // indexed returns m as a Solid with an index.
 func indexed(t testing.TB, m *mesh.Mesh) *mesh.Solid {

@@ -56,9 +56,13 @@ func EachSize(b *testing.B, f func(b *testing.B, s Size)) {
 // the one before. Besides the mean it reports, as least-ns/op, the mean over
 // the cases of the least time that each took: whatever else a machine does can
 // only add to a time.
-func InTurn(b *testing.B, cases int, f func(i int)) {
+func InTurn(b *testing.B, cases int, f func(i int)) { Repeated(b, cases, 1, f) }
+
+// Repeated is InTurn with each case several times before the next, as the steps
+// of a solver that closes in.
+func Repeated(b *testing.B, cases, times int, f func(i int)) {
 	b.ReportAllocs()
-	inTurn(b, cases, func(i int) time.Duration {
+	inTurn(b, cases, times, func(i int) time.Duration {
 		start := time.Now()
 		f(i)
 		return time.Since(start)
@@ -69,7 +73,7 @@ func InTurn(b *testing.B, cases int, f func(i int)) {
 // makes it, untimed, and returns what is to be timed. The mean includes both,
 // and collecting what prepare leaves behind.
 func Prepared(b *testing.B, cases int, prepare func(i int) (timed func())) {
-	inTurn(b, cases, func(i int) time.Duration {
+	inTurn(b, cases, 1, func(i int) time.Duration {
 		timed := prepare(i)
 		runtime.GC() // not while it is timed
 		start := time.Now()
@@ -78,21 +82,23 @@ func Prepared(b *testing.B, cases int, prepare func(i int) (timed func())) {
 	})
 }
 
-// inTurn runs the cases in turn, each saying how long it took.
-func inTurn(b *testing.B, cases int, f func(i int) time.Duration) {
+// inTurn runs the cases in turn, each so many times, and each saying how long it
+// took.
+func inTurn(b *testing.B, cases, times int, f func(i int) time.Duration) {
+	const never = math.MaxInt64
 	least := make([]time.Duration, cases)
+	for i := range least {
+		least[i] = never
+	}
 	for n := 0; b.Loop(); n++ {
-		i := n % cases
-		if d := f(i); n < cases || d < least[i] {
-			least[i] = d
-		}
+		i := n / times % cases
+		least[i] = min(least[i], f(i))
 	}
-	sum, count := time.Duration(0), 0
+	sum, ran := time.Duration(0), 0
 	for _, d := range least {
-		if d > 0 {
-			sum += d
-			count++
+		if d < never {
+			sum, ran = sum+d, ran+1
 		}
 	}
-	b.ReportMetric(float64(sum.Nanoseconds())/float64(max(count, 1)), "least-ns/op")
+	b.ReportMetric(float64(sum.Nanoseconds())/float64(ran), "least-ns/op")
 }

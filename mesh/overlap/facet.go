@@ -2,6 +2,9 @@ package overlap
 
 import (
 	"math"
+	"slices"
+
+	"millpond/mesh/parts"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -104,16 +107,30 @@ func (a *arrangement) add(s soup) {
 		number[i] = a.enterSpot(a.lattice.spot(v))
 	}
 	b := body{first: len(a.facets), box: emptyBox()}
-	for _, t := range s.triangles {
-		f := facet{v: [3]uint32{number[t[0]], number[t[1]], number[t[2]]}, solid: int32(len(a.bodies))}
-		if a.face(&f) {
-			a.facets = append(a.facets, f)
-			for _, v := range f.v {
-				b.box.add(&a.at[v])
+	a.facets = slices.Grow(a.facets, len(s.triangles))
+	all := a.facets[b.first : b.first+len(s.triangles)]
+	shares := make([]body, parts.Count(len(all))) // of what each part keeps, in its place
+	parts.Each(len(shares), len(all), func(part, from, to int) {
+		c := body{first: from, box: emptyBox()}
+		for _, t := range s.triangles[from:to] {
+			f := facet{v: [3]uint32{number[t[0]], number[t[1]], number[t[2]]}, solid: int32(len(a.bodies))}
+			if !a.face(&f) {
+				c.torn = append(c.torn, f.v[:]...)
+				continue
 			}
-		} else {
-			b.torn = append(b.torn, f.v[:]...)
+			all[from+c.count] = f
+			c.count++
+			for _, v := range f.v {
+				c.box.add(&a.at[v])
+			}
 		}
+		shares[part] = c
+	})
+	for i := range shares {
+		c := &shares[i]
+		a.facets = append(a.facets, all[c.first:c.first+c.count]...)
+		b.torn = append(b.torn, c.torn...)
+		b.box.join(&c.box)
 	}
 	b.count = len(a.facets) - b.first
 	a.bodies = append(a.bodies, b)

@@ -76,12 +76,19 @@ func (p *points) seek(c *cell, is func(i uint32) bool) *uint32 {
 // before the first fraction.
 func (p *points) enterSpot(q spot) uint32 {
 	c := cell{q[0] << cellBits, q[1] << cellBits, q[2] << cellBits}
-	slot := p.seek(&c, func(uint32) bool { return true })
-	if *slot != 0 {
-		return *slot - 1
+	at := [3]float64{float64(q[0]), float64(q[1]), float64(q[2])}
+	// As seek does, but among spots there is no need for cells.
+	last := uint64(len(p.table) - 1)
+	for h := c.hash() & last; ; h = (h + 1) & last {
+		slot := &p.table[h]
+		switch {
+		case *slot == 0:
+			p.spots++
+			return p.enter(slot, at)
+		case p.at[*slot-1] == at:
+			return *slot - 1
+		}
 	}
-	p.spots++
-	return p.enter(slot, [3]float64{float64(q[0]), float64(q[1]), float64(q[2])})
 }
 
 // enter appends a point whose cell is known already, and puts it in its slot.

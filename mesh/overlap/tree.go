@@ -1,6 +1,10 @@
 package overlap
 
-import "math"
+import (
+	"math"
+
+	"millpond/mesh/parts"
+)
 
 // box is a box along the axes, in steps of the lattice.
 type box struct{ lo, hi [3]float64 }
@@ -11,8 +15,14 @@ func emptyBox() box {
 }
 
 func (b *box) add(p *[3]float64) {
-	for k := range p {
-		b.lo[k], b.hi[k] = min(b.lo[k], p[k]), max(b.hi[k], p[k])
+	for k, x := range p {
+		// Faster than min and max, which mind what is no number.
+		if x < b.lo[k] {
+			b.lo[k] = x
+		}
+		if x > b.hi[k] {
+			b.hi[k] = x
+		}
 	}
 }
 
@@ -28,24 +38,66 @@ func (b *box) meets(c *box) bool {
 		b.lo[2] <= c.hi[2] && c.lo[2] <= b.hi[2]
 }
 
-// pierced reports whether the line along an axis through p passes through the
-// box, or within slack of it.
-func (b *box) pierced(axis uint8, p *[3]float64) bool {
+func (b *box) extent() float64 {
+	return b.hi[0] - b.lo[0] + b.hi[1] - b.lo[1] + b.hi[2] - b.lo[2]
+}
+
+// small is a box in half the memory. Rounding may let boxes meet that are
+// apart, but never part what meets: it keeps order.
+type small struct{ lo, hi [3]float32 }
+
+func (b *box) small() small {
+	return small{
+		[3]float32{float32(b.lo[0]), float32(b.lo[1]), float32(b.lo[2])},
+		[3]float32{float32(b.hi[0]), float32(b.hi[1]), float32(b.hi[2])},
+	}
+}
+
+func (b *small) join(c *small) {
+	for k := range 3 {
+		if c.lo[k] < b.lo[k] {
+			b.lo[k] = c.lo[k]
+		}
+		if c.hi[k] > b.hi[k] {
+			b.hi[k] = c.hi[k]
+		}
+	}
+}
+
+// meets reports whether two boxes have a point in common.
+func (b *small) meets(c *small) bool {
+	return b.lo[0] <= c.hi[0] && c.lo[0] <= b.hi[0] &&
+		b.lo[1] <= c.hi[1] && c.lo[1] <= b.hi[1] &&
+		b.lo[2] <= c.hi[2] && c.lo[2] <= b.hi[2]
+}
+
+func (b *small) extent() float32 {
+	return b.hi[0] - b.lo[0] + b.hi[1] - b.lo[1] + b.hi[2] - b.lo[2]
+}
+
+// near returns the box of what is within slack of p.
+func near(p *[3]float64) small {
+	return (&box{[3]float64{p[0] - slack, p[1] - slack, p[2] - slack}, [3]float64{p[0] + slack, p[1] + slack, p[2] + slack}}).small()
+}
+
+// pierced reports whether a line along an axis through the box p passes through
+// the box.
+func (b *small) pierced(axis uint8, p *small) bool {
 	u, v := plane(axis)
-	return b.lo[u]-slack <= p[u] && p[u] <= b.hi[u]+slack && b.lo[v]-slack <= p[v] && p[v] <= b.hi[v]+slack
+	return b.lo[u] <= p.hi[u] && p.lo[u] <= b.hi[u] && b.lo[v] <= p.hi[v] && p.lo[v] <= b.hi[v]
 }
 
 // tree is a binary tree over boxes of facets.
 type tree struct {
 	nodes []node
 	items []uint32 // facets, by leaf
-	boxes []box    // of the items
+	boxes []small  // of the items
 }
 
 // node is an inner node, whose children are left and left+1, or a leaf with
 // count items from left on.
 type node struct {
-	box   box
+	box   small
 	left  uint32
 	count uint32 // zero for an inner node
 }
@@ -55,21 +107,31 @@ const leafSize = 4
 // newTree builds the tree over count facets from first on, sorted along a curve
 // that fills space.
 func newTree(first, count int, boxOf func(uint32) box) *tree {
-	t := &tree{items: make([]uint32, count), boxes: make([]box, count)}
+	t := &tree{items: make([]uint32, count), boxes: make([]small, count)}
 	if count == 0 {
 		return t
 	}
-	all := emptyBox()
-	unsorted := make([]box, count)
-	for i := range unsorted {
-		unsorted[i] = boxOf(uint32(first + i))
-		all.join(&unsorted[i])
+	unsorted := make([]small, count)
+	bounds := make([]box, parts.Count(count))
+	parts.Each(len(bounds), count, func(part, from, to int) {
+		all := emptyBox()
+		for i := from; i < to; i++ {
+			b := boxOf(uint32(first + i))
+			all.join(&b)
+			unsorted[i] = b.small()
+		}
+		bounds[part] = all
+	})
+	for i := range bounds {
+		bounds[0].join(&bounds[i])
 	}
-	order := curveOrder(unsorted, &all)
-	for i, n := range order {
-		t.items[i] = uint32(first) + n
-		t.boxes[i] = unsorted[n]
-	}
+	order := curveOrder(unsorted, &bounds[0])
+	parts.Do(count, func(from, to int) {
+		for i := from; i < to; i++ {
+			t.items[i] = uint32(first) + order[i].n
+			t.boxes[i] = unsorted[order[i].n]
+		}
+	})
 	t.nodes = make([]node, 1, 2*(count/leafSize*2+1))
 	t.split(0, 0, count)
 	t.fit()
@@ -90,24 +152,31 @@ func (t *tree) split(n uint32, from, to int) {
 	t.split(left+1, half, to)
 }
 
-// curveOrder returns the numbers of boxes in the order of their middles along a
-// Z-curve (G. M. Morton, 1966) of 2^10 steps a side, by a radix sort.
-func curveOrder(boxes []box, all *box) []uint32 {
+// place is where along the curve a box of some number lies.
+type place struct{ key, n uint32 }
+
+// curveOrder returns boxes, all within one, in the order of their middles along
+// a Z-curve (G. M. Morton, 1966) of 2^10 steps a side, by a radix sort.
+func curveOrder(boxes []small, all *box) []place {
 	const bits = 10
 	size := max(all.hi[0]-all.lo[0], all.hi[1]-all.lo[1], all.hi[2]-all.lo[2])
 	scale := 0.0
 	if size > 0 {
 		scale = (1<<bits - 1) / (2 * size)
 	}
-	type entry struct{ key, n uint32 }
-	a, b := make([]entry, len(boxes)), make([]entry, len(boxes))
-	for i := range boxes {
-		var key uint32
-		for k := range 3 {
-			key |= spread(uint32((boxes[i].lo[k]+boxes[i].hi[k]-2*all.lo[k])*scale)) << k
+	a, b := make([]place, len(boxes)), make([]place, len(boxes))
+	parts.Do(len(boxes), func(from, to int) {
+		for i := from; i < to; i++ {
+			b := &boxes[i]
+			var key uint32
+			for k := range 3 {
+				// Rounding may put the middle outside of all.
+				along := max(0, float64(b.lo[k])+float64(b.hi[k])-2*all.lo[k])
+				key |= spread(uint32(along*scale)) << k
+			}
+			a[i] = place{key, uint32(i)}
 		}
-		a[i] = entry{key, uint32(i)}
-	}
+	})
 	for shift := 0; shift < 3*bits; shift += bits {
 		var start [1<<bits + 1]int
 		for _, e := range a {
@@ -123,11 +192,7 @@ func curveOrder(boxes []box, all *box) []uint32 {
 		}
 		a, b = b, a
 	}
-	order := make([]uint32, len(a))
-	for i, e := range a {
-		order[i] = e.n
-	}
-	return order
+	return a
 }
 
 // spread puts two zeros between the lowest ten bits of x.
@@ -141,15 +206,22 @@ func spread(x uint32) uint32 {
 
 // fit sets the boxes of the nodes. Children come after their parents.
 func (t *tree) fit() {
-	for i := len(t.nodes) - 1; i >= 0; i-- {
-		n := &t.nodes[i]
-		n.box = emptyBox()
-		if n.count == 0 {
-			n.box.join(&t.nodes[n.left].box)
-			n.box.join(&t.nodes[n.left+1].box)
+	parts.Do(len(t.nodes), func(from, to int) {
+		for i := from; i < to; i++ {
+			n := &t.nodes[i]
+			if n.count == 0 {
+				continue
+			}
+			n.box = t.boxes[n.left]
+			for k := n.left + 1; k < n.left+n.count; k++ {
+				n.box.join(&t.boxes[k])
+			}
 		}
-		for k := range n.count {
-			n.box.join(&t.boxes[n.left+k])
+	})
+	for i := len(t.nodes) - 1; i >= 0; i-- {
+		if n := &t.nodes[i]; n.count == 0 {
+			n.box = t.nodes[n.left].box
+			n.box.join(&t.nodes[n.left+1].box)
 		}
 	}
 }
@@ -157,10 +229,14 @@ func (t *tree) fit() {
 // pairs calls visit for each facet of t and facet of u whose boxes meet each
 // other and the box within. It stops when visit returns false.
 func (t *tree) pairs(u *tree, within *box, visit func(f, g uint32) bool) bool {
-	return len(t.nodes) == 0 || len(u.nodes) == 0 || t.cross(u, 0, 0, within, visit)
+	if len(t.nodes) == 0 || len(u.nodes) == 0 {
+		return true
+	}
+	room := within.small()
+	return t.cross(u, 0, 0, &room, visit)
 }
 
-func (t *tree) cross(u *tree, m, n uint32, within *box, visit func(f, g uint32) bool) bool {
+func (t *tree) cross(u *tree, m, n uint32, within *small, visit func(f, g uint32) bool) bool {
 	a, b := &t.nodes[m], &u.nodes[n]
 	if !a.box.meets(&b.box) || !a.box.meets(within) || !b.box.meets(within) {
 		return true
@@ -182,10 +258,6 @@ func (t *tree) cross(u *tree, m, n uint32, within *box, visit func(f, g uint32) 
 		return t.cross(u, a.left, n, within, visit) && t.cross(u, a.left+1, n, within, visit)
 	}
 	return t.cross(u, m, b.left, within, visit) && t.cross(u, m, b.left+1, within, visit)
-}
-
-func (b *box) extent() float64 {
-	return b.hi[0] - b.lo[0] + b.hi[1] - b.lo[1] + b.hi[2] - b.lo[2]
 }
 
 // chores are parts of the work of going through pairs, which several can share:
@@ -230,14 +302,15 @@ func (t *tree) within(m uint32, visit func(f, g uint32) bool) bool {
 }
 
 // stab calls visit for each facet whose box the line along an axis through p
-// passes through.
+// passes through, or within slack of it.
 func (t *tree) stab(axis uint8, p *[3]float64, visit func(f uint32)) {
 	if len(t.nodes) > 0 {
-		t.along(0, axis, p, visit)
+		room := near(p)
+		t.along(0, axis, &room, visit)
 	}
 }
 
-func (t *tree) along(m uint32, axis uint8, p *[3]float64, visit func(f uint32)) {
+func (t *tree) along(m uint32, axis uint8, p *small, visit func(f uint32)) {
 	n := &t.nodes[m]
 	if !n.box.pierced(axis, p) {
 		return

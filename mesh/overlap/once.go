@@ -89,7 +89,7 @@ func once(s soup, single bool, bits int) (soup, Crossings, error) {
 }
 
 // meetOwn cuts all facets of one solid that meet. Most pairs are neighbors and
-// quickly told to have no more in common; that is done on all processors.
+// quickly told to have no more in common, in patches or pair by pair; that is done on all processors.
 func (a *arrangement) meetOwn() error {
 	t := a.treeOf(0)
 	a.smoothAt = a.smooth(a.bodies[0].torn)
@@ -99,13 +99,14 @@ func (a *arrangement) meetOwn() error {
 	var all sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		all.Go(func() {
+			patch := newPatcher(a)
 			for {
 				i := int(next.Add(1)) - 1
 				if i >= len(list) {
 					return
 				}
 				n := 0
-				t.do(list[i], func(f, g uint32) bool {
+				t.do(list[i], patch.clear, func(f, g uint32) bool {
 					if n++; n%1000 == 0 && int(seen.Add(1000)) > a.limit.pairs {
 						return false
 					}

@@ -278,15 +278,19 @@ func (t *tree) chores(m uint32, depth int, list []chore) []chore {
 	return append(list, chore{m, m})
 }
 
-// do calls visit once for each two facets of a chore whose boxes meet.
-func (t *tree) do(c chore, visit func(f, g uint32) bool) bool {
+// do calls visit once for each two facets of a chore whose boxes meet, but for
+// those in a patch for which skip is true.
+func (t *tree) do(c chore, skip func(facets []uint32) bool, visit func(f, g uint32) bool) bool {
 	if c.m == c.n {
-		return t.within(c.m, visit)
+		return t.within(c.m, skip, visit)
 	}
 	return t.cross(t, c.m, c.n, &t.nodes[0].box, visit)
 }
 
-func (t *tree) within(m uint32, visit func(f, g uint32) bool) bool {
+func (t *tree) within(m uint32, skip func(facets []uint32) bool, visit func(f, g uint32) bool) bool {
+	if skip(t.under(m)) {
+		return true
+	}
 	n := &t.nodes[m]
 	if n.count > 0 {
 		for i := n.left; i < n.left+n.count; i++ {
@@ -298,7 +302,19 @@ func (t *tree) within(m uint32, visit func(f, g uint32) bool) bool {
 		}
 		return true
 	}
-	return t.within(n.left, visit) && t.within(n.left+1, visit) && t.cross(t, n.left, n.left+1, &t.nodes[0].box, visit)
+	return t.within(n.left, skip, visit) && t.within(n.left+1, skip, visit) && t.cross(t, n.left, n.left+1, &t.nodes[0].box, visit)
+}
+
+// under returns the facets under a node.
+func (t *tree) under(m uint32) []uint32 {
+	first, last := &t.nodes[m], &t.nodes[m]
+	for first.count == 0 {
+		first = &t.nodes[first.left]
+	}
+	for last.count == 0 {
+		last = &t.nodes[last.left+1]
+	}
+	return t.items[first.left : last.left+last.count]
 }
 
 // stab calls visit for each facet whose box the line along an axis through p

@@ -84,7 +84,7 @@ func (r *Rest) Righting(o RightingOptions) (*Righting, error) {
 	if !(o.Step > 0) || !(o.From < o.To) || o.From < -math.Pi || o.To > math.Pi {
 		panic("hydro: righting curve of angles from to out of order")
 	}
-	// Some three to five cuts a point.
+	// Some two to four cuts a point, jumps included.
 	r.body.Hull.Prepare(int(4 * (o.To - o.From) / o.Step))
 	b := r.body
 	angle, free := o.Axis.angles(r.Up)

@@ -27,6 +27,10 @@ type Jump struct {
 // leastStep is how near the end of a branch is approached, rad.
 const leastStep = 0.01 * math.Pi / 180
 
+// farthest is the change of the free angle in one step that is followed: a steeper
+// curve takes smaller steps, lest one lands beyond the end of the branch.
+const farthest = 10 * math.Pi / 180
+
 // guess returns the free angle and the height expected at the angle a, from a
 // cubic through two places of the curve and their slopes.
 func (m *march) guess(p, q *heeled, a float64) (free, e float64) {
@@ -60,7 +64,11 @@ func (m *march) to(so []heeled, a float64) ([]heeled, error) {
 			next = end
 		}
 		free, e := m.guess(before, &last, next)
-		h, ok := m.body.hold(m.axis, next, free, e, &m.cuts)
+		var h heeled
+		ok := math.Abs(free-last.b) <= farthest
+		if ok {
+			h, ok = m.body.hold(m.axis, next, free, e, &m.cuts)
+		}
 		if ok {
 			from := last
 			last, before, step = h, &from, 2*step

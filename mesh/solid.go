@@ -97,21 +97,39 @@ func boundingBox(vertices []r3.Vec) (r3.Box, error) {
 // of 2^-64. That needs no memory; where the holes are is for package mend to
 // find.
 func checkClosed(triangles [][3]uint32, vertices int) error {
-	var sum uint64
-	for i, t := range triangles {
-		for k := range 3 {
-			a, b := t[k], t[(k+1)%3]
-			if int(a) >= vertices {
-				return fmt.Errorf("mesh: triangle %d names vertex %d of %d", i, a, vertices)
+	var sum atomic.Uint64
+	var bad atomic.Int64 // the first triangle that names a vertex too many
+	bad.Store(int64(len(triangles)))
+	share(len(triangles), 1, func(from, to int) {
+		var part uint64
+		for i, t := range triangles[from:to] {
+			if int(max(t[0], t[1], t[2])) >= vertices {
+				for i := int64(from + i); ; {
+					if least := bad.Load(); least <= i || bad.CompareAndSwap(least, i) {
+						return
+					}
+				}
 			}
-			if a < b {
-				sum += mix(uint64(a)<<32 | uint64(b))
-			} else if a > b {
-				sum -= mix(uint64(b)<<32 | uint64(a))
+			for k := range 3 {
+				a, b := t[k], t[(k+1)%3]
+				if a < b {
+					part += mix(uint64(a)<<32 | uint64(b))
+				} else if a > b {
+					part -= mix(uint64(b)<<32 | uint64(a))
+				}
+			}
+		}
+		sum.Add(part)
+	})
+	if i := bad.Load(); i < int64(len(triangles)) {
+		t := triangles[i]
+		for _, v := range t {
+			if int(v) >= vertices {
+				return fmt.Errorf("mesh: triangle %d names vertex %d of %d", i, v, vertices)
 			}
 		}
 	}
-	if sum != 0 {
+	if sum.Load() != 0 {
 		return fmt.Errorf("mesh: the %d triangles do not close: some edge has no partner", len(triangles))
 	}
 	return nil
@@ -131,22 +149,35 @@ func mix(x uint64) uint64 {
 // near that of a thousand.
 const block = 1024
 
-// sumWhole sets the integrals over the whole solid.
+// sumWhole sets the integrals over the whole solid. The blocks are summed at
+// once but joined in order, so that the sum is the same whoever summed them.
 func (s *Solid) sumWhole() {
-	for from := 0; from < len(s.triangles); from += block {
-		var part cut // with its apex at zero
-		var skin surface
-		for i, t := range s.triangles[from:min(from+block, len(s.triangles))] {
-			a, b, c := &s.vertices[t[0]], &s.vertices[t[1]], &s.vertices[t[2]]
-			part.below(a, b, c)
-			if from+i < s.skin {
-				skin.add(r3.Norm(r3.Cross(r3.Sub(*b, *a), r3.Sub(*c, *a)))/2, *a, *b, *c)
+	type sums struct {
+		wet  Section
+		skin surface
+	}
+	blocks := make([]sums, (len(s.triangles)+block-1)/block)
+	share(len(blocks), block, func(from, to int) {
+		for n := from; n < to; n++ {
+			var part cut // with its apex at zero
+			b := &blocks[n]
+			for i := n * block; i < min((n+1)*block, len(s.triangles)); i++ {
+				t := s.triangles[i]
+				p, q, r := &s.vertices[t[0]], &s.vertices[t[1]], &s.vertices[t[2]]
+				part.below(p, q, r)
+				if i < s.skin {
+					b.skin.add(r3.Norm(r3.Cross(r3.Sub(*q, *p), r3.Sub(*r, *p)))/2, *p, *q, *r)
+				}
 			}
+			b.wet.Volume, b.wet.Moment = part.wet.volume(), part.wet.moment()
 		}
-		s.whole.Volume += part.wet.volume()
-		s.whole.Moment = r3.Add(s.whole.Moment, part.wet.moment())
-		s.area += skin.area
-		s.skinArm = r3.Add(s.skinArm, skin.arm)
+	})
+	for i := range blocks {
+		b := &blocks[i]
+		s.whole.Volume += b.wet.Volume
+		s.whole.Moment = r3.Add(s.whole.Moment, b.wet.Moment)
+		s.area += b.skin.area
+		s.skinArm = r3.Add(s.skinArm, b.skin.arm)
 	}
 }
 

@@ -1,6 +1,10 @@
 package mend
 
 import (
+	"sync/atomic"
+
+	"millpond/mesh/parts"
+
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -9,11 +13,17 @@ import (
 // with the facets turned, over the rest.
 func (w *work) orient() error {
 	if w.first {
-		for h, m := range w.mate {
-			if m != none && uint32(h) < m && !w.opposed(uint32(h), m) {
-				w.report.Inconsistent++
+		var all atomic.Int64
+		parts.Do(len(w.mate), func(from, to int) {
+			n := 0
+			for h := uint32(from); h < uint32(to); h++ {
+				if m := w.mate[h]; m != none && h < m && !w.opposed(h, m) {
+					n++
+				}
 			}
-		}
+			all.Add(int64(n))
+		})
+		w.report.Inconsistent = int(all.Load())
 		w.first = false
 	}
 	flipped := w.report.Flipped

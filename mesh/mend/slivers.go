@@ -1,5 +1,11 @@
 package mend
 
+import (
+	"slices"
+
+	"millpond/mesh/parts"
+)
+
 // edge is two vertices, the lower first.
 type edge [2]uint32
 
@@ -31,12 +37,15 @@ func (w *work) countSides(edges map[edge]int, skip func(t uint32) bool) {
 
 // slivers returns the facets whose three corners are different and in line.
 func (w *work) slivers() (list []uint32) {
-	for t := range w.tris {
-		if _, inLine := area(w.triangle(uint32(t))); inLine {
-			list = append(list, uint32(t))
+	found := make([][]uint32, parts.Count(len(w.tris)))
+	parts.Each(len(found), len(w.tris), func(part, from, to int) {
+		for t := from; t < to; t++ {
+			if _, inLine := area(w.triangle(uint32(t))); inLine {
+				found[part] = append(found[part], uint32(t))
+			}
 		}
-	}
-	return list
+	})
+	return slices.Concat(found...)
 }
 
 // dropLoose drops slivers that no neighbor needs: those with an odd number of

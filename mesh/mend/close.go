@@ -179,13 +179,18 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 		}
 	}
 	if len(tris) == 0 {
-		return nil, &EmptyError{w.name, "it is closed but bounds no volume: it has no thickness"}
+		return nil, w.noThickness()
 	}
 	out, err := w.unite(tris, len(w.shells) == 1 && w.shells[0].SharedEdges == 0)
 	if err != nil {
 		return nil, err
 	}
 	w.report.Kept, w.report.Volume, w.report.Area = out.Triangles(), out.Volume(), out.Area()
+	// Shells that are each just thick enough may be too thin once they are
+	// joined, since what is thin is told by the size of the whole.
+	if b := fromR3(out.Box()); thin(out.Volume(), out.Area(), &b) {
+		return nil, w.noThickness()
+	}
 	if w.report.VolumeDoubt > mostDoubt*w.report.Volume {
 		return nil, w.doubtError()
 	}
@@ -194,4 +199,8 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 			unit(w.opt.Unit).volume(w.report.VolumeDoubt), percent(w.report.VolumeDoubt/w.report.Volume)))
 	}
 	return out, nil
+}
+
+func (w *work) noThickness() error {
+	return &EmptyError{w.name, "it is closed but bounds no volume: it has no thickness"}
 }

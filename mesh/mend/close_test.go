@@ -149,6 +149,22 @@ func TestNothingLeft(t *testing.T) {
 	}
 }
 
+// A foil and a needle through it are each just thick enough; the two in one are
+// so much longer that they are too thin, as they would be if read as one shell.
+func TestTooThinTogether(t *testing.T) {
+	foil, needle := brick(0, 0, 0, 1, 1, 4e-12), brick(0.5, 0.5, -2, 0.5+1e-9, 0.5+1e-9, 2)
+	for name, m := range map[string]*mesh.Mesh{"foil": foil, "needle": needle} {
+		if _, err := Close(m, Options{}); err != nil {
+			t.Errorf("%s: Close = %v, want no error", name, err)
+		}
+	}
+	res, err := Close(shape.Join(foil, needle), Options{})
+	var e *EmptyError
+	if !errors.As(err, &e) || res.Solid != nil || len(res.Shells) != 2 {
+		t.Errorf("both: Close = %+v, %v, want two shells and an EmptyError", res, err)
+	}
+}
+
 // What no file may get through with.
 func TestBadInput(t *testing.T) {
 	bad := func(x float64) *mesh.Mesh {

@@ -87,7 +87,7 @@ func (w *work) measureShell(id uint32, tris []uint32, lastSeen []uint32) {
 	case s.OpenEdges > 0:
 		s.Kind = Open
 		return
-	case math.Abs(six)/6 <= nothing*s.Area*box.diagonal():
+	case thin(math.Abs(six)/6, s.Area, &box):
 		s.Kind = Nothing
 		return
 	}
@@ -101,6 +101,10 @@ func (w *work) measureShell(id uint32, tris []uint32, lastSeen []uint32) {
 		s.Inverted = !w.even[id]
 	}
 }
+
+// thin reports whether a closed surface of the given area, in the given box,
+// bounds next to nothing.
+func thin(volume, area float64, b *box) bool { return volume <= nothing*area*b.diagonal() }
 
 // nothing is the volume, as a share of area times diagonal, below which a
 // shell bounds nothing: a flat one sums to rounding errors of 1e-16, a foil a

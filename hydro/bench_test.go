@@ -7,8 +7,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/hydro"
-	"millpond/internal/bench"
 	"millpond/mesh"
+	"millpond/mesh/bench"
 )
 
 // Benchmarks of solves, for the table of testdata/bench: one float of 1e4, 1e5

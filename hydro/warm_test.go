@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/hydro"
-	"millpond/internal/bench"
+	"millpond/mesh/bench"
 )
 
 // ways are ways to go on from a rest in steps, each solved from the one before.

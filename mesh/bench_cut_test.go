@@ -6,8 +6,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"millpond/internal/bench"
 	"millpond/mesh"
+	"millpond/mesh/bench"
 )
 
 // Benchmarks of one cut, each with a plain rival beside it. Every plane of a

@@ -10,8 +10,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"millpond/internal/bench"
 	"millpond/mesh"
+	"millpond/mesh/bench"
 )
 
 // Writes the floats and planes of the benchmarks for the other libraries that

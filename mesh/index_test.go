@@ -12,8 +12,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"millpond/internal/bench"
 	"millpond/mesh"
+	"millpond/mesh/bench"
 	"millpond/mesh/shape"
 )
 

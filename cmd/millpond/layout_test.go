@@ -22,6 +22,7 @@ var allowed = map[string][]string{
 	"mesh/overlap":    {"mesh", "mesh/parts"},
 	"mesh/mend":       {"mesh", "mesh/overlap", "mesh/polygon"},
 	"mesh/shape":      {"mesh"},
+	"mesh/bench":      {"mesh", "mesh/shape"},
 	"hydro":           {"mesh", "mesh/shape"},
 	"hydro/unit":      {},
 	"hydro/craft":     {"hydro", "hydro/unit", "mesh", "mesh/mend", "mesh/overlap"},
@@ -30,7 +31,6 @@ var allowed = map[string][]string{
 	"plots":           {"hydro", "hydro/unit", "mesh"},
 	"plots/page":      {"plots", "hydro", "hydro/unit", "mesh"},
 	"cmd":             {"*"},
-	"internal/bench":  {"mesh", "mesh/shape"},
 	"testdata":        {},
 }
 

@@ -7,7 +7,7 @@ import (
 
 	"millpond/hydro/craft"
 	"millpond/hydro/design"
-	"millpond/internal/bench"
+	"millpond/mesh/bench"
 	"millpond/mesh/shape"
 )
 

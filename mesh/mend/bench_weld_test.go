@@ -3,7 +3,7 @@ package mend
 import (
 	"testing"
 
-	"millpond/internal/bench"
+	"millpond/mesh/bench"
 	"millpond/mesh/shape"
 )
 

@@ -9,7 +9,7 @@ import (
 	"github.com/hschendel/stl"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"millpond/internal/bench"
+	"millpond/mesh/bench"
 	"millpond/mesh/mend"
 	"millpond/mesh/meshfile"
 )

@@ -20,7 +20,7 @@ var allowed = map[string][]string{
 	"mesh/meshfile":   {"mesh", "mesh/polygon"},
 	"mesh/parts":      {},
 	"mesh/overlap":    {"mesh", "mesh/parts"},
-	"mesh/mend":       {"mesh", "mesh/overlap", "mesh/polygon"},
+	"mesh/mend":       {"mesh", "mesh/overlap", "mesh/parts", "mesh/polygon"},
 	"mesh/shape":      {"mesh"},
 	"mesh/bench":      {"mesh", "mesh/shape"},
 	"hydro":           {"mesh", "mesh/shape"},

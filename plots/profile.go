@@ -26,6 +26,8 @@ type Profile struct {
 	// Trim and Heel are said in words; NaN leaves them out, as near a trim of
 	// 90 degrees where they have no meaning. The drawing follows Up.
 	Trim, Heel float64
+	// Lies is how it lies, such as "on its back"; empty for upright.
+	Lies string
 	// Chord is the wing's chord from its trailing to its leading edge, and
 	// AngleOfAttack its angle to the level wind; nil leaves both out.
 	Chord         *ProfileLine

@@ -62,6 +62,9 @@ func (p *Profile) head(c draw.Canvas) {
 // angles returns the attitude in words.
 func (p *Profile) angles() []string {
 	words := []string{"At rest"}
+	if p.Lies != "" {
+		words = []string{"At rest, NOT UPRIGHT: " + p.Lies}
+	}
 	if !math.IsNaN(p.Trim) {
 		words = append(words, "trim "+withSense(p.Trim, "nose up", "nose down"))
 	}

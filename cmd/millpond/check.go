@@ -22,7 +22,8 @@ func newCheck(t terminal) *cobra.Command {
 		Short: "Does it meet the requirements in its craft file? Exits 1 on a miss",
 		Long: `Judges every [[require]] of the craft file: value, bound, margin, pass or miss,
 and how much mass can still be added at the CG before it is missed. Exits 1 when
-any is missed, so that it can stand before a machining job.`,
+any is missed or the craft does not stay upright, so that it can stand before a
+machining job.`,
 		Example: `  millpond check craft.toml && echo cut the foam
   millpond check craft.toml --loading all`,
 		Args: oneCraft,
@@ -43,7 +44,7 @@ any is missed, so that it can stand before a machining job.`,
 			for _, t := range trials {
 				all = append(all, newCheckReport(t, f.Requirements))
 			}
-			r := reply{warnings: append(f.Warnings, inLoadings(trials, design.Doubts)...), no: all.missed(), text: all.text, json: all.json()}
+			r := reply{warnings: append(f.Warnings, inLoadings(trials, design.Doubts)...), no: all.no(), text: all.text, json: all.json()}
 			if len(all) == 1 {
 				r.text, r.json = all[0].text, all[0].json()
 			}
@@ -61,11 +62,15 @@ type checkReport struct {
 	verdicts []design.Verdict
 	rooms    []design.Room
 	missed   int
+	lying    string // how it lies when it does not stay upright, else empty
 }
 
 // newCheckReport judges all requirements in a trial.
 func newCheckReport(t *design.Trial, asked []craftfile.Requirement) *checkReport {
 	r := &checkReport{trial: t}
+	if rest, err := t.Rest(); err == nil && !design.Upright(&rest.State) {
+		r.lying = lies(rest.Up)
+	}
 	for _, q := range asked {
 		v := q.Judge(t)
 		r.verdicts = append(r.verdicts, v)
@@ -114,12 +119,25 @@ func (r *checkReport) text(w io.Writer) {
 	floatSheetText(w, r.trial.Craft)
 }
 
+// no reports whether the answer is no. A craft on its back may meet every
+// requirement that its file thinks of.
+func (r *checkReport) no() bool { return r.missed > 0 || r.lying != "" }
+
 // verdict sums up in one line.
 func (r *checkReport) verdict() string {
-	if r.missed > 0 {
-		return fmt.Sprintf("%d of %d requirements missed", r.missed, len(r.verdicts))
+	held := fmt.Sprintf("all %d requirements hold", len(r.verdicts))
+	switch n := len(r.verdicts); {
+	case r.missed > 0 && n == 1:
+		held = "its one requirement is missed"
+	case r.missed > 0:
+		held = fmt.Sprintf("%d of %d requirements missed", r.missed, n)
+	case n == 1:
+		held = "its one requirement holds"
 	}
-	return fmt.Sprintf("all %d requirements hold", len(r.verdicts))
+	if r.lying != "" {
+		return fmt.Sprintf("it does NOT STAY UPRIGHT: it rests %s (%s)", r.lying, held)
+	}
+	return held
 }
 
 // show prints a value one step finer than reports do, so that a value next to
@@ -198,7 +216,10 @@ func (r *checkReport) json() object {
 	o.add("name", r.trial.Craft.Name)
 	o.add("loading", loadingName(r.trial.Craft))
 	o.number("mass", unit.Mass, r.trial.Body.Mass)
-	o.add("pass", r.missed == 0)
+	o.add("pass", !r.no())
+	if r.lying != "" {
+		o.add("lies", r.lying)
+	}
 	o.add("requirements", list)
 	o.add("float_sheets", floatSheetJSON(r.trial.Craft))
 	return o

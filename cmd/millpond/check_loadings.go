@@ -11,10 +11,10 @@ import (
 // checkLoadings is what `check` has to say about several loadings.
 type checkLoadings []*checkReport
 
-// missed reports whether a requirement is missed in any of them.
-func (all checkLoadings) missed() bool {
+// no reports whether the answer is no in any of them.
+func (all checkLoadings) no() bool {
 	for _, r := range all {
-		if r.missed > 0 {
+		if r.no() {
 			return true
 		}
 	}
@@ -55,7 +55,7 @@ func (all checkLoadings) json() object {
 	for _, r := range all {
 		list = append(list, r.json())
 	}
-	return object{{"name", all[0].trial.Craft.Name}, {"pass", !all.missed()}, {"loadings", list}}
+	return object{{"name", all[0].trial.Craft.Name}, {"pass", !all.no()}, {"loadings", list}}
 }
 
 // verdictCell is a verdict in one cell.

@@ -41,6 +41,9 @@ func profileAt(t *design.Trial, s *hydro.State) *plots.Profile {
 		Trim:   s.Trim(),
 		Heel:   s.Heel(),
 	}
+	if !design.Upright(s) {
+		fig.Lies = lies(s.Up)
+	}
 	if math.Abs(s.Up.X) > 0.999 {
 		fig.Trim, fig.Heel = math.NaN(), math.NaN()
 	}

@@ -56,6 +56,10 @@ func (r *restReport) remark(key string, style unit.Style) string {
 		return fmt.Sprintf("wing and all: (%s - %s) / %s", mass(full), mass(t.Body.Mass), mass(t.Body.Mass))
 	case "mass to first wet":
 		return r.firstWetNote(style)
+	case "heel":
+		if !design.Upright(&rest.State) {
+			return "NOT UPRIGHT: it lies " + lies(rest.Up)
+		}
 	case "angle of attack":
 		chord, _ := t.Craft.Chord()
 		return chord.Name

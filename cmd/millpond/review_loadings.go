@@ -63,6 +63,9 @@ func (r *reviewed) judgeLoadings() error {
 func (r *reviewed) loadingsMissed() []string {
 	var out []string
 	for k, report := range r.reports {
+		if report.lying != "" {
+			out = append(out, fmt.Sprintf("Under the loading %q it does not stay upright: it rests %s", loadingName(r.trials[k].Craft), report.lying))
+		}
 		for i, v := range report.verdicts {
 			if !v.Pass && r.check.verdicts[i].Pass {
 				out = append(out, fmt.Sprintf("Under the loading %q it misses: %s", loadingName(r.trials[k].Craft), report.standing(i, r.style)))

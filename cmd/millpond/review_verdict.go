@@ -20,7 +20,7 @@ func (r *reviewed) verdict() page.Verdict {
 			fmt.Sprintf("it rests %s, at trim %s and heel %s", lies(rest.Up), r.style.Format(unit.Angle, rest.Trim()), r.style.Format(unit.Angle, rest.Heel())),
 		}}
 	case r.check == nil:
-		return page.Verdict{Good: true, Words: "rests upright; its craft file states no requirements"}
+		return page.Verdict{Good: true, Words: "rests upright; no requirements are stated"}
 	}
 	n := len(r.check.verdicts)
 	v := page.Verdict{Good: r.check.missed == 0}
@@ -40,7 +40,12 @@ func (r *reviewed) verdict() page.Verdict {
 			}
 		}
 	}
-	v.Reasons = append(v.Reasons, r.loadingsMissed()...)
+	if missed := r.loadingsMissed(); len(missed) > 0 {
+		if v.Good {
+			v.Words, v.But = v.Words+" as it is, not in every loading", true
+		}
+		v.Reasons = append(v.Reasons, missed...)
+	}
 	return v
 }
 

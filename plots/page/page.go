@@ -20,6 +20,7 @@ type Page struct {
 // Verdict is the answer in one line and its reasons, before anything else.
 type Verdict struct {
 	Good    bool
+	But     bool     // good, with something among the reasons that is not
 	Words   string   // "meets all 8 requirements"
 	Reasons []string // what binds, what is missed
 }

@@ -20,7 +20,7 @@ func Doubts(t *Trial) []string {
 	if err != nil {
 		return nil
 	}
-	var out []string
+	out := Slips(t)
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	length := func(v float64) string { return unit.Style{Fine: true}.Format(unit.Length, v) }
 	gm, _ := r.GMLeast()

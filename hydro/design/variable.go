@@ -116,7 +116,7 @@ func Vary(c *craft.Craft, text string, at *float64) (Varied, error) {
 	lo, hi := p.Extent(v.cut)
 	if margin := 1e-3 * (hi - lo); v.At < lo+margin || v.At > hi-margin {
 		mm := func(x float64) string { return unit.Style{Fine: true}.Format(unit.Length, x) }
-		return v, fmt.Errorf("%s cannot be let in at %s: along that axis %s reaches from %s to %s of its own origin",
+		return v, fmt.Errorf("%s cannot be let in at %s: along that axis %s reaches from %s to %s of its own origin; choose a place well within, or see whether the part's unit is right",
 			v.Text(), mm(v.At), v.Name, mm(lo), mm(hi))
 	}
 	v.to = p.EvenFrom(v.cut, v.At)

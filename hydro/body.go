@@ -28,7 +28,14 @@ type SinksError struct {
 }
 
 func (e *SinksError) Error() string {
-	return fmt.Sprintf("it sinks: %.3g L short at %.3f kg", e.Short*1e3, e.Mass)
+	volume, mass := "%.3g", "%.3f"
+	if e.Short >= 1 {
+		volume = "%.0f" // never 1.2e+03 L
+	}
+	if e.Mass >= 1000 {
+		mass = "%.0f"
+	}
+	return fmt.Sprintf("it sinks: "+volume+" L short at "+mass+" kg", e.Short*1e3, e.Mass)
 }
 
 // check returns an error unless the body can be solved: its numbers are finite

@@ -41,7 +41,10 @@ heaviest items moved. Exits 1 when the angle is out of reach.`,
 		Args: oneCraft,
 		RunE: func(c *cobra.Command, args []string) error {
 			if !isCraftFile(args[0]) {
-				return fmt.Errorf("ballast needs a craft file, and %s is none: make one with millpond new", args[0])
+				if err := misnamed(args[0]); err != nil {
+					return err
+				}
+				return needsCraftFile(c, args[0])
 			}
 			// Not through source: --mass here is the ballast's.
 			f, err := craftfile.Read(args[0])

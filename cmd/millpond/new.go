@@ -22,7 +22,12 @@ func newNew(t terminal) *cobra.Command {
 it. It runs as it is. Files that exist are kept unless --force is given.`,
 		Example: `  millpond new heron
   millpond rest heron/craft.toml`,
-		Args: cobra.ExactArgs(1),
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return fmt.Errorf("%s needs the name of one folder to make, such as: %s heron", c.CommandPath(), c.CommandPath())
+			}
+			return nil
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			written, err := writeStarter(args[0], force)
 			if err != nil {
@@ -47,6 +52,9 @@ const starterCraft = "craft.toml"
 // paths written.
 func writeStarter(dir string, force bool) ([]string, error) {
 	files := testdata.Starter()
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return nil, fmt.Errorf("%s is a file, and a folder is wanted: choose another name", dir)
+	}
 	if !force {
 		for _, f := range files {
 			path := filepath.Join(dir, f.Name)
@@ -58,7 +66,7 @@ func writeStarter(dir string, force bool) ([]string, error) {
 		}
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%s: the folder cannot be made: %w; choose another", dir, errors.Unwrap(err))
 	}
 	var written []string
 	for _, f := range files {

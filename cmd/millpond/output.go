@@ -33,8 +33,11 @@ func writeTo(path string, force bool, write func(io.Writer) error) error {
 	return err
 }
 
-// keptError says that a file is kept.
+// keptError says that a file is kept, or that a folder is in the way.
 func keptError(path string) error {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return fmt.Errorf("%s is a folder: name a file in it", path)
+	}
 	return fmt.Errorf("%s exists and is kept: choose another name or add --force", path)
 }
 

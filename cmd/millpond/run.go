@@ -103,9 +103,7 @@ the call is wrong.
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}
-	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return fmt.Errorf("%w\nsee: %s --help", err, c.CommandPath())
-	})
+	root.SetFlagErrorFunc(flagError)
 	for _, verb := range verbs {
 		root.AddCommand(verb(t))
 	}

@@ -58,6 +58,9 @@ func (s *source) meshes(c *cobra.Command, path string) (*craftfile.File, error) 
 	if isCraftFile(path) {
 		return s.read(c, path)
 	}
+	if err := misnamed(path); err != nil {
+		return nil, err
+	}
 	s.quick.Mesh = path
 	return craftfile.QuickMesh(s.quick)
 }
@@ -75,6 +78,12 @@ func (s *source) read(c *cobra.Command, path string) (*craftfile.File, error) {
 			}
 		}
 		return craftfile.Read(path)
+	}
+	if err := misnamed(path); err != nil {
+		return nil, err
+	}
+	if c.Flags().Lookup("mass") == nil {
+		return nil, needsCraftFile(c, path)
 	}
 	s.quick.Mesh = path
 	return craftfile.Quick(s.quick)

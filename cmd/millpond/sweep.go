@@ -72,7 +72,7 @@ is missed first. A design that sinks or turns over stays in the list and says so
 	f.StringArrayVar(&show, "show", nil, "`results` to list, with commas between (default: what the requirements ask for)")
 	f.BoolVar(&asCSV, "csv", false, "write comma-separated values, SI units, full precision")
 	f.BoolVar(&asJSON, "json", false, "write one JSON object a line, SI units, full precision")
-	f.StringVarP(&path, "output", "o", "", "write to `FILE` (.csv, .jsonl, or text), whole or not at all")
+	f.StringVarP(&path, "output", "o", "", "write to `FILE` (.csv, .jsonl or .txt), whole or not at all")
 	f.BoolVar(&force, "force", false, "write over a file that exists")
 	plot.pathFlag(c, "the results over one variable, or the first of them as a map over two,")
 	return c
@@ -110,8 +110,10 @@ func formatOf(path string, asCSV, asJSON bool) (func(*sweep, io.Writer) rowWrite
 		return newCSVRows, nil
 	case asJSON, ending == ".json", ending == ".jsonl", ending == ".ndjson":
 		return newJSONRows, nil
+	case ending == "", ending == ".txt":
+		return newTextRows, nil
 	}
-	return newTextRows, nil
+	return nil, fmt.Errorf("--output %s: cannot write %s, only .csv (which spreadsheets open), .jsonl and .txt", path, ending)
 }
 
 // columns sets up the grid with what is to be shown.

@@ -36,6 +36,9 @@ goes over or a place to keep dry or a float goes under.`,
 				return err
 			}
 			if !isCraftFile(args[0]) {
+				if err := misnamed(args[0]); err != nil {
+					return err
+				}
 				return fmt.Errorf("%s: wind takes a craft file (.toml), which tells what stands in it; for a bare hull write one with a single [[part]]", args[0])
 			}
 			f, trial, err := src.trial(c, args[0])

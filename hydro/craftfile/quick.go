@@ -1,6 +1,7 @@
 package craftfile
 
 import (
+	"errors"
 	"fmt"
 
 	"millpond/hydro/craft"
@@ -34,6 +35,9 @@ func Quick(o QuickOptions) (*File, error) { return quick(o, fromDisk) }
 func QuickMesh(o QuickOptions) (*File, error) { return quickMesh(o, fromDisk) }
 
 func quick(o QuickOptions, load loader) (*File, error) {
+	if o.Mass == "" && o.CG == "" {
+		return nil, errors.New("a mesh alone says neither what it weighs nor where it balances (x forward, y to port, z up), nor, unless it is 3MF, its unit; add, for example:\n\n  --unit mm --mass 1.2kg --cg 10mm,0mm,35mm")
+	}
 	if o.Mass == "" {
 		return nil, fmt.Errorf("--mass is missing: say what it weighs, such as --mass 1.2kg")
 	}

@@ -33,7 +33,8 @@ other:
 A point with "feeds" in the craft file opens its compartment to the sea when it
 goes under, and so on until the water stops. A craft that leans by more than
 45 deg counts as capsized. Exits 1 when it capsizes or sinks in any of the
-floodings shown.`,
+floodings shown. A lithium battery that has been under water may burn hours
+later.`,
 		Example: `  millpond flood craft.toml
   millpond flood craft.toml --pairs --way open
   millpond flood craft.toml --way trapped --trapped 0.3L

@@ -24,7 +24,10 @@ follows how the craft sinks, trims and heels: the thrust turns with it and
 carries weight or adds to it, and the water drags below. Shows the thrust at
 which each watched place goes under, the thrust beyond which no attitude holds,
 and where it lands then. Exits 1 when a place to keep dry goes under, or nothing
-holds, at full throttle or before.`,
+holds, at full throttle or before.
+
+To check it with the motor running, tie the craft down and keep out of the
+propeller's plane: it cuts, in water too.`,
 		Example: `  millpond throttle craft.toml
   millpond throttle craft.toml --plot throttle.png
   millpond throttle craft.toml --loading all
@@ -35,6 +38,9 @@ holds, at full throttle or before.`,
 				return err
 			}
 			if !isCraftFile(args[0]) {
+				if err := misnamed(args[0]); err != nil {
+					return err
+				}
 				return fmt.Errorf("%s: throttle takes a craft file (.toml), where thrust lines are written; a mesh alone has none", args[0])
 			}
 			f, trial, err := src.trial(c, args[0])

@@ -26,7 +26,8 @@ nothing itself.
 
 READINGS.toml holds [[mark]], [[level]], [[shift]] and [[weighing]] tables; the
 demo's tub.toml shows each. Tolerances are two standard deviations. Read a mark
-from below the surface: the water climbs 1 to 4 mm up a wetted side.`,
+from below the surface: the water climbs 1 to 4 mm up a wetted side. Unplug the
+motor before you reach in.`,
 		Example: `  millpond tub craft.toml tub.toml`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 2 {

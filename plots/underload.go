@@ -94,7 +94,7 @@ func (u *UnderLoad) heights() *plot.Plot {
 	p := New("")
 	p.X.Label.Text = u.Load
 	p.Y.Label.Text = Label("Height above the water", u.Unit)
-	notes := &Notes{HLines: []HLine{{Y: 0, Label: "water", Miss: Below, Style: BoundStyle()}}}
+	notes := &Notes{HLines: []HLine{{Y: 0, Label: "water surface", Miss: Below, Style: BoundStyle()}}}
 	ends := &EndLabels{}
 	for i, k := range u.Heights {
 		curve := NewCurve(k.Loads, k.Value, i)

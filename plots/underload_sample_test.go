@@ -45,7 +45,7 @@ func windSample() *UnderLoad {
 		v := 10 * float64(i) / 29
 		x, heel, trim = append(x, v), append(heel, -0.08*v*v), append(trim, 1+0.01*v*v)
 	}
-	u.Angles = []LoadCurve{{"heel, starboard down", x, heel}, {"trim, nose up", x, trim}}
+	u.Angles = []LoadCurve{{"trim, nose up", x, trim}, {"heel, starboard down", x, heel}}
 	u.Limits = []LoadLimit{{10, "rolls over", true}}
 	return u
 }

@@ -40,9 +40,9 @@ func (r *rightReport) summary(style unit.Style) *table {
 	row := func(title string, of func(hydro.RightingSide) string) {
 		tab.row(title, of(r.sides[0]), of(r.sides[1]))
 	}
-	gm := "GM about the fore-and-aft axis"
+	gm := "GM, transverse"
 	if c.Axis == hydro.PitchAxis {
-		gm = "GM about the axis across"
+		gm = "GM, longitudinal"
 	}
 	tab.row("", w.falling, w.rising)
 	tab.row(gm, style.Format(unit.Length, c.GM), style.Format(unit.Length, c.GM))
@@ -171,7 +171,7 @@ func (r *rightReport) figure() *plots.Righting {
 	style := styleOf(t)
 	at := func(v float64) string { return unit.Decimal(deg(v), 1) + "°" }
 	fig := &plots.Righting{
-		Title: fmt.Sprintf("%s, %s, righting arm from rest in %s", t.Craft.Name, style.Format(unit.Mass, t.Body.Mass), t.Craft.Water.Name),
+		Title: fmt.Sprintf("%s, %s, %s from rest in %s: righting arm", t.Craft.Name, style.Format(unit.Mass, t.Body.Mass), w.turned, t.Craft.Water.Name),
 		Angle: w.angleAxis, Free: w.freeAxis, Unit: "mm", Rest: deg(c.Start.Angle),
 	}
 	for i := range c.Points {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -63,7 +64,7 @@ func (r *tableReport) text(w io.Writer) {
 	mm := func(v float64) string { return style.Display(unit.Length, v).Number(v) }
 	fixed := func(v float64, decimals int) string { return unit.Decimal(v, decimals) }
 	var load, form table
-	load.row("trim", "draft", "carries", "CB x", "CB z", "CF x", "waterplane", "KM trans.", "KM long.", "per mm", "per deg of trim")
+	load.row("trim", "draft", "displaces", "CB x", "CB z", "CF x", "waterplane", "KM trans.", "KM long.", "per mm", "per deg of trim")
 	load.row("deg", "mm", "kg", "mm", "mm", "mm", "cm2", "mm", "mm", "g", "N m")
 	form.row("trim", "draft", "wetted", "length", "breadth", "block", "waterplane", "midship", "prismatic")
 	form.row("deg", "mm", "cm2", "mm", "mm", "coefficient", "coefficient", "coefficient", "coefficient")
@@ -75,7 +76,7 @@ func (r *tableReport) text(w io.Writer) {
 		form.row(trim, mm(q.Draft), fixed(q.Wetted*1e4, 0), mm(q.Length), mm(q.Breadth),
 			fixed(q.Block, 3), fixed(q.Waterplane, 3), fixed(q.MidshipForm, 3), fixed(q.Prismatic, 3))
 	}
-	load.print(w, "What it carries and where (K is the hull's lowest point)")
+	load.print(w, "Displacement and centers (K is the hull's lowest point)")
 	form.print(w, "Form (breadth is each hull's own, added up)")
 }
 
@@ -161,8 +162,8 @@ func (r *tableReport) figure() (*plots.Drafts, error) {
 		return nil, err
 	}
 	fig := &plots.Drafts{
-		Title: fmt.Sprintf("%s in %s: what it carries at a trim of %s", r.trial.Craft.Name, r.trial.Craft.Water.Name, unit.Format(unit.Angle, r.rows[0].Trim)),
-		Today: nan, BuoyancyAt: nan, GravityAt: nan, SectionTitle: "Section below water at rest",
+		Title: fmt.Sprintf("%s in %s: hydrostatic curves at a trim of %s", r.trial.Craft.Name, r.trial.Craft.Water.Name, strings.Replace(unit.Format(unit.Angle, r.rows[0].Trim), " deg", "°", 1)),
+		Today: nan, BuoyancyAt: nan, GravityAt: nan, SectionTitle: "Section area under water, at rest",
 	}
 	for i := range rows {
 		q := &rows[i]

@@ -10,7 +10,7 @@ import (
 	"millpond/plots"
 )
 
-// figure draws heel and trim against wind speed from the worst direction, and
+// figure draws trim and heel against wind speed from the worst direction, and
 // the heights of the watched places.
 func (r *windReport) figure() *plots.UnderLoad {
 	t, b := r.trial, r.worst()
@@ -26,8 +26,9 @@ func (r *windReport) figure() *plots.UnderLoad {
 		Note:  "Statics of the geometry given, heading held; waves, spray, leaks and soaked foam take from the reserve.",
 		Load:  plots.Label("Wind speed", "m/s") + " at " + styleOf(t).Format(unit.Length, t.Craft.Wind.Measured()),
 		Angles: []plots.LoadCurve{
-			{Name: "heel, starboard down", Loads: speeds, Value: heel},
+			// In the order of the figure of the throttle, for the same colors.
 			{Name: "trim, nose up", Loads: speeds, Value: trim},
+			{Name: "heel, starboard down", Loads: speeds, Value: heel},
 		},
 	}
 	fig.Heights, fig.Unit = heightCurves(t, styleOf(t), speeds, func(i int) *hydro.Point { return &points[i] })

@@ -15,6 +15,10 @@ import (
 // of more many are not smooth.
 const leastPatch, mostPatch = 64, 2048
 
+// mostLooks is how many looks at two edges of the rim a facet is worth. A compact
+// patch of the largest size takes about five.
+const mostLooks = 32
+
 // patcher looks at patches, one after the other.
 type patcher struct {
 	a     *arrangement
@@ -79,7 +83,7 @@ func (p *patcher) smooth(facets []uint32) bool {
 	}
 	axis := uint8(bits.TrailingZeros8(seen | seen>>3))
 	p.findRim(axis, seen&(1<<axis) == 0)
-	return p.simple(axis)
+	return p.simple(axis, mostLooks*len(facets))
 }
 
 // pairEdges enters the edges in the table. It reports false when one belongs to
@@ -139,12 +143,16 @@ func (p *patcher) findRim(axis uint8, back bool) {
 }
 
 // simple reports whether no two shadows of the rim meet but at a common corner,
-// and no facet is on the outer side of them.
-func (p *patcher) simple(axis uint8) bool {
+// and no facet is on the outer side of them. It is false when that takes more
+// than so many looks at two edges.
+func (p *patcher) simple(axis uint8, most int) bool {
 	for i := range p.rim {
 		e := &p.rim[i]
 		for j := i + 1; j < len(p.rim) && p.rim[j].lo[0] <= e.hi[0]; j++ {
 			f := &p.rim[j]
+			if most--; most < 0 {
+				return false
+			}
 			if e.lo[1] <= f.hi[1] && f.lo[1] <= e.hi[1] && !p.parted(axis, e, f) {
 				return false
 			}

@@ -134,3 +134,31 @@ func TestPatches(t *testing.T) {
 		}
 	}
 }
+
+// TestLongRim lays needles side by side, all as long and none touching another:
+// a patch that is smooth but has a long rim, where each edge has to be compared
+// with each.
+func TestLongRim(t *testing.T) {
+	var vertices []r3.Vec
+	var triangles [][3]uint32
+	for i := range mostPatch {
+		y, n := float64(i), uint32(3*i)
+		vertices = append(vertices, r3.Vec{Y: y}, r3.Vec{X: 100, Y: y}, r3.Vec{X: 100, Y: y + 0.5})
+		triangles = append(triangles, [3]uint32{n, n + 1, n + 2})
+	}
+	a, err := newArrangement([]soup{{vertices, triangles}}, fine)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []uint32
+	for f := range a.facets {
+		all = append(all, uint32(f))
+	}
+	patch := newPatcher(a)
+	if few := all[:5]; !patch.smooth(few) {
+		t.Errorf("smooth(%d needles) = false, want true", len(few))
+	}
+	if patch.smooth(all) {
+		t.Errorf("smooth(%d needles) = true, want false: it takes too long to tell", len(all))
+	}
+}

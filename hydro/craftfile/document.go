@@ -54,6 +54,7 @@ const (
 	maxText  = 1 << 20 // bytes
 	maxDepth = 16
 	maxKeys  = 10_000
+	maxWord  = 4096 // bytes of a key or a text: messages repeat them
 )
 
 // parse reads a text into its tree.
@@ -189,6 +190,9 @@ func (b *builder) path(it unstable.Iterator) ([]entry, *Error) {
 	var path []entry
 	for it.Next() {
 		n := it.Node()
+		if len(n.Data) > maxWord {
+			return nil, b.fault(rangeOf(n), fmt.Sprintf("the key is longer than %d bytes", maxWord), nil)
+		}
 		path = append(path, entry{name: string(n.Data), at: rangeOf(n)})
 		if len(path) > maxDepth {
 			return nil, b.fault(path[0].at, "the key has too many parts", nil)
@@ -209,7 +213,9 @@ func (b *builder) value(n *unstable.Node, key span, depth int) (*node, *Error) {
 	v := &node{at: rangeOf(n), text: string(n.Data)}
 	switch n.Kind {
 	case unstable.String:
-		v.kind = aText
+		if v.kind = aText; len(v.text) > maxWord {
+			return nil, b.fault(key, fmt.Sprintf("the text is longer than %d bytes", maxWord), nil)
+		}
 	case unstable.Integer, unstable.Float:
 		v.kind = aNumber
 	case unstable.Bool:

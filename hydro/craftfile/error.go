@@ -1,7 +1,9 @@
 package craftfile
 
 import (
+	"bytes"
 	"fmt"
+	"sort"
 	"strings"
 	"unicode/utf8"
 )
@@ -71,19 +73,34 @@ type span struct{ from, to int }
 type source struct {
 	path string
 	text []byte
+
+	starts []int // where each line starts, once it was asked for
+}
+
+// lines returns where each line starts. A file may have an error in each of
+// many lines, so the text is not gone through for every one of them.
+func (s *source) lines() []int {
+	if s.starts == nil {
+		s.starts = make([]int, 1, 1+bytes.Count(s.text, []byte("\n")))
+		for i, b := range s.text {
+			if b == '\n' {
+				s.starts = append(s.starts, i+1)
+			}
+		}
+	}
+	return s.starts
 }
 
 // position returns the line and the column, in characters, of a byte.
 func (s *source) position(at int) (line, column int) {
-	before := string(s.text[:at])
-	start := strings.LastIndexByte(before, '\n') + 1
-	return strings.Count(before, "\n") + 1, utf8.RuneCountInString(before[start:]) + 1
+	line = s.line(at)
+	return line, utf8.RuneCount(s.text[s.lines()[line-1]:at]) + 1
 }
 
 // line returns the line of a byte.
 func (s *source) line(at int) int {
-	line, _ := s.position(at)
-	return line
+	starts := s.lines()
+	return sort.Search(len(starts), func(i int) bool { return starts[i] > at })
 }
 
 // fault makes the error about a place.
@@ -102,13 +119,16 @@ const maxExcerpt = 160
 // excerpt returns the line in which a span begins, with the span marked below.
 // It is empty when the line is too long to help.
 func (s *source) excerpt(at span, number int) string {
-	start := strings.LastIndexByte(string(s.text[:at.from]), '\n') + 1
-	end := len(s.text)
-	if i := strings.IndexByte(string(s.text[start:]), '\n'); i >= 0 {
-		end = start + i
+	start, end := s.lines()[number-1], len(s.text)
+	if number < len(s.lines()) {
+		end = s.lines()[number] - 1
 	}
-	line := strings.TrimRight(string(s.text[start:end]), "\r \t")
-	if len(line) > maxExcerpt || strings.TrimSpace(line) == "" || !printable(strings.ReplaceAll(line, "\t", " ")) {
+	shown := bytes.TrimRight(s.text[start:end], "\r \t")
+	if len(shown) > maxExcerpt {
+		return ""
+	}
+	line := string(shown)
+	if strings.TrimSpace(line) == "" || !printable(strings.ReplaceAll(line, "\t", " ")) {
 		return ""
 	}
 	before := line[:min(at.from-start, len(line))]

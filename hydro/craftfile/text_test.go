@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -56,6 +57,8 @@ func TestHostile(t *testing.T) {
 		{"deep inline", "a = " + strings.Repeat("{a=", 100) + "1" + strings.Repeat("}", 100), "c.toml:1:54: values are nested too deep"},
 		{"long key", strings.Repeat("a.", 400_000) + "a = 1", "c.toml:1:1: the key has too many parts"},
 		{"long heading", "[" + strings.Repeat("a.", 400_000) + "a]", "c.toml:1:2: the key has too many parts"},
+		{"long word", "[water]\n" + strings.Repeat("k", 1_000_000) + " = 1", "c.toml:2:1: the key is longer than 4096 bytes"},
+		{"long text", "name = \"" + strings.Repeat("gm ", 300_000) + "\"", "c.toml:1:1: the text is longer than 4096 bytes"},
 		{"many keys", string(many), "c.toml:10001:1: more than 10000 keys; is it a craft file?"},
 		{"long list", "a = [" + strings.Repeat("1,", 20_000) + "]", "c.toml:1:1: the list is too long"},
 		{"many parts", strings.Repeat("[[part]]\n", 300), "c.toml:1:3: a craft has 200 parts at most, and not 300"},
@@ -84,6 +87,27 @@ func TestMany(t *testing.T) {
 	}
 	if s := err.Error(); !strings.HasSuffix(s, "\nand 10 more like these") || strings.Count(s, "unknown key") != 20 {
 		t.Errorf("the message is\n%s\nwant 20 errors and a count", s)
+	}
+}
+
+// TestManyAreCheap reads a file of the largest size with thousands of errors,
+// each of which tells its line.
+func TestManyAreCheap(t *testing.T) {
+	text := of("a", "filled.stl", "") + strings.Repeat("[[item]]\nat = 1\n", 4500)
+	text += strings.Repeat("#\n", (maxText-len(text))/2)
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	_, err := read("c.toml", []byte(text), fromLibrary)
+	runtime.ReadMemStats(&after)
+	var all Errors
+	if !errors.As(err, &all) || len(all) != 3*4500 {
+		t.Fatalf("read gives %d errors, want 3 for each item", len(all))
+	}
+	if last := all[len(all)-1]; last.Line != 6+2*4500 || last.Column != 6 || !strings.HasPrefix(last.Excerpt, " 9006 | at = 1\n") {
+		t.Errorf("the last error is %d:%d, %q", last.Line, last.Column, last.Excerpt)
+	}
+	if used, size := after.TotalAlloc-before.TotalAlloc, uint64(len(text)); used > 50*size {
+		t.Errorf("read of %d bytes takes %d bytes of memory, want 50 for each at most", size, used)
 	}
 }
 

@@ -45,8 +45,8 @@ func reviewSure(r *reviewed) ([]page.Block, error) {
 	}
 	s := &sureReport{trial: r.trial, file: r.file, sure: got, seed: sureSeed}
 	blocks := []page.Block{page.Text(fmt.Sprintf("From %d builds with inputs as uncertain as assumed here (seed %d). The answer is as good as the assumptions.", got.Samples, s.seed))}
-	if got.NoRest > 0 {
-		blocks = append(blocks, page.Text(sentence(s.noRest())))
+	for _, lost := range s.lost() {
+		blocks = append(blocks, page.Text(sentence(lost)))
 	}
 	for _, t := range []page.Table{
 		headedTable("Requirements", s.chances()),

@@ -43,6 +43,9 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 		return exitNo
 	}
 	fmt.Fprintf(errs, "millpond: %s\n", strings.TrimSuffix(err.Error(), "\n"))
+	if len(args) > 0 && strings.HasPrefix(err.Error(), "unknown command") && exists(args[0]) {
+		fmt.Fprintf(errs, "a verb comes first, such as: millpond rest %s\n", args[0])
+	}
 	if isNo(err) {
 		return exitNo
 	}

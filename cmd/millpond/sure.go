@@ -55,7 +55,7 @@ answer is as good as the distributions assumed: they are shown with it.`,
 			if r.sure, err = d.Work(c.Context()); err != nil {
 				return err
 			}
-			return t.show(reply{warnings: f.Warnings, no: r.misses() > 0, text: r.text, json: r.json()}, asJSON)
+			return t.show(reply{warnings: append(f.Warnings, design.Doubts(trial)...), no: r.misses() > 0, text: r.text, json: r.json()}, asJSON)
 		},
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "print one JSON object, SI units, full precision")
@@ -74,9 +74,13 @@ type sureReport struct {
 	least float64 // chance asked of each requirement, 0 for none
 }
 
-// misses counts the requirements whose chance is less than asked.
+// misses counts the requirements whose chance is less than asked, and staying
+// upright as one of them.
 func (r *sureReport) misses() int {
 	n := 0
+	if up := r.sure.Samples - r.sure.NoRest - r.sure.Fallen; float64(up) < r.least*float64(r.sure.Samples) {
+		n++
+	}
 	for _, c := range r.sure.Chances {
 		if c.Holds < r.least {
 			n++
@@ -90,8 +94,8 @@ func (r *sureReport) text(w io.Writer) {
 	fmt.Fprintf(w, "%s in %s: how sure, from %d builds (seed %d)\n\n", t.Craft.Name, t.Craft.Water.Name, r.sure.Samples, r.seed)
 	r.assumed().print(w, "What may come out otherwise")
 	r.bands().print(w, "Where it comes out (± is two standard deviations)")
-	if r.sure.NoRest > 0 {
-		fmt.Fprintf(w, "%s\n\n", r.noRest())
+	for _, lost := range r.lost() {
+		fmt.Fprintf(w, "%s\n\n", lost)
 	}
 	r.chances().print(w, "Requirements")
 	r.matters().print(w, "What matters most (share of the scatter)")
@@ -121,9 +125,17 @@ func (r *sureReport) bands() *table {
 	return &tab
 }
 
-// noRest says how many builds find no rest.
-func (r *sureReport) noRest() string {
-	return fmt.Sprintf("%d of %d builds sink or find no rest; they miss every requirement.", r.sure.NoRest, r.sure.Samples)
+// lost says how many builds find no rest, and how many none upright.
+func (r *sureReport) lost() []string {
+	var out []string
+	say := func(n int, what string) {
+		if n > 0 {
+			out = append(out, fmt.Sprintf("%d of %d builds %s; they miss every requirement.", n, r.sure.Samples, what))
+		}
+	}
+	say(r.sure.NoRest, "sink or find no rest")
+	say(r.sure.Fallen, "DO NOT STAY UPRIGHT")
+	return out
 }
 
 // chances is the table of how likely requirements hold, empty without any.
@@ -197,6 +209,7 @@ func (r *sureReport) json() object {
 	o.add("samples", r.sure.Samples)
 	o.add("seed", r.seed)
 	o.add("without_rest", r.sure.NoRest)
+	o.add("not_upright", r.sure.Fallen)
 	assumed := []object{}
 	for _, q := range r.file.Tolerances {
 		now, err := q.Now(r.trial.Craft)

@@ -31,6 +31,7 @@ type Sureness struct {
 	Chances []Chance // of the requirements
 	Samples int
 	NoRest  int // samples that sink or have no answer at all
+	Fallen  int // samples that do not stay upright; they hold no requirement
 }
 
 // Band is how a result scatters.
@@ -85,9 +86,12 @@ func (d *Doubt) Work(ctx context.Context) (*Sureness, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, row := range shown {
-		if row == nil {
+	for i, row := range shown {
+		switch {
+		case row == nil:
 			out.NoRest++
+		case held[i] == nil:
+			out.Fallen++
 		}
 	}
 	for k, a := range d.Show {
@@ -115,7 +119,8 @@ func (d *Doubt) Work(ctx context.Context) (*Sureness, error) {
 }
 
 // sample builds every sample and returns its results and which requirements
-// held; nil for one without an answer.
+// held; nil for one without an answer, and no requirements for one that does not
+// stay upright.
 func (d *Doubt) sample(ctx context.Context, now []float64) (shown [][]float64, held [][]bool, err error) {
 	shown, held = make([][]float64, d.Samples), make([][]bool, d.Samples)
 	var wg sync.WaitGroup
@@ -157,7 +162,8 @@ func (d *Doubt) build(r *rand.Rand, now []float64) ([]float64, []bool) {
 	if err != nil {
 		return nil, nil
 	}
-	if _, err := t.Rest(); err != nil {
+	rest, err := t.Rest()
+	if err != nil {
 		return nil, nil
 	}
 	shown := make([]float64, len(d.Show))
@@ -167,6 +173,9 @@ func (d *Doubt) build(r *rand.Rand, now []float64) ([]float64, []bool) {
 			v = math.NaN()
 		}
 		shown[k] = v
+	}
+	if !Upright(&rest.State) {
+		return shown, nil
 	}
 	held := make([]bool, len(d.Requirements))
 	for k, q := range d.Requirements {
@@ -228,6 +237,9 @@ func (d *Doubt) linearChance(today *Trial, now []float64, q Requirement) float64
 	b, err := d.band(today, now, q.Asked)
 	if err != nil || math.IsNaN(b.Linear) {
 		return math.NaN()
+	}
+	if rest, err := today.Rest(); err == nil && !Upright(&rest.State) {
+		return 0
 	}
 	mean, sigma := b.Today, b.Linear
 	for i, t := range d.Tolerances {

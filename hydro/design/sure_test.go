@@ -120,6 +120,32 @@ func TestSureIsRepeatable(t *testing.T) {
 	}
 }
 
+// Samples that turn over are counted and miss what they are asked, even where
+// they would meet it on their backs. Twin boxes 0.1 m wide, 0.4 m apart and 0.05
+// m deep have their metacenter at 0.05/2 + (0.1^2/12 + 0.2^2)/0.05 = 0.842 m.
+// With the CG over that by up to 0.016 m they lie at an angle of loll, by the
+// wall-sided formula, until a float lifts; then they go over.
+func TestSureCountsWhatTurnsOver(t *testing.T) {
+	c := twins(t, 0.9, 0.1, 0.1, 9, 0.3)
+	d := design.Doubt{
+		Craft: c, Tolerances: []design.Tolerance{{Varied: vary(t, c, "cg z"), From: 0.3, To: 1.3}},
+		Show:         []design.Asked{find(t, c, "draft")},
+		Requirements: []design.Requirement{require(t, c, "reserve buoyancy", 0.8, none)}, Samples: 1000, Seed: 1,
+	}
+	s, err := d.Work(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	const loll = 0.842 + 0.016
+	// Three standard errors of 1000 samples are 0.047.
+	if got, want := float64(s.Fallen)/1000, 1.3-loll; math.Abs(got-want) > 0.05 {
+		t.Errorf("%d of 1000 turn over, want %.0f", s.Fallen, 1000*want)
+	}
+	if got := s.Chances[0].Holds; math.Abs(got-(1-float64(s.Fallen)/1000)) > 1e-12 || s.NoRest != 0 {
+		t.Errorf("reserve buoyancy holds in %g with %d turned over and %d without rest", got, s.Fallen, s.NoRest)
+	}
+}
+
 // Samples that sink are counted and miss what they are asked.
 func TestSureCountsWhatSinks(t *testing.T) {
 	c := twins(t, 0.9, 0.1, 0.1, 17.9, 0.02)

@@ -1,5 +1,5 @@
 // Demomeshes writes the meshes of the demo craft, the Sedgeling, an invented
-// radio-controlled survey aeroplane on twin floats for the reed beds of the
+// radio-controlled survey airplane on twin floats for the reed beds of the
 // invented lake Quillmere.
 //
 //	go run ./cmd/demomeshes -o testdata/demo

@@ -179,18 +179,18 @@ const degree = math.Pi / 180
 // tail the craft's PropellerX and TailX.
 func (s *FloatSheet) Advise(cg r3.Vec, propeller, tail *float64) []Advice {
 	var out []Advice
-	disc, aeroplane := math.NaN(), math.NaN()
+	disc, airplane := math.NaN(), math.NaN()
 	if propeller != nil {
 		disc = *propeller
 		if tail != nil {
-			aeroplane = disc - *tail
+			airplane = disc - *tail
 		}
 	}
 	add := func(what string, v float64, k AdviceKind, lo, hi float64, words string) {
 		out = append(out, Advice{What: what, Value: v, Kind: k, Practice: words, Within: v >= lo && v <= hi})
 	}
 	inf := math.Inf(1)
-	add("length over length of the aeroplane", s.Length/aeroplane, Share, 0.75, 0.80, "0.75 to 0.80 for twin floats, near 1 for a single one")
+	add("length over length of the airplane", s.Length/airplane, Share, 0.75, 0.80, "0.75 to 0.80 for twin floats, near 1 for a single one")
 	add("ahead of the propeller, of its length", (s.Bow-disc)/s.Length, Share, 0.05, 0.15, "0.05 to 0.15")
 	add("step aft of the CG, of its length", (cg.X-s.StepX)/s.Length, Share, 0, 0.03, "0 to 0.03, never ahead")
 	add("lean of the line from step to CG", math.Atan2(cg.X-s.StepX, cg.Z-s.StepZ), Angle, 10*degree, 20*degree, "10 to 20 deg on full-size machines; often less on models")

@@ -25,10 +25,10 @@ type Spin int
 const (
 	// Clockwise presses the craft's port side down.
 	Clockwise Spin = iota
-	Anticlockwise
+	Counterclockwise
 )
 
-func (s Spin) String() string { return [...]string{"clockwise", "anticlockwise"}[s] }
+func (s Spin) String() string { return [...]string{"clockwise", "counterclockwise"}[s] }
 
 // ThrustLine returns thrust line i as the water feels it, where its part's Fit
 // now has it. The craft is turned against the propeller, so the torque of a
@@ -43,7 +43,7 @@ func (c *Craft) ThrustLine(i int) hydro.ThrustLine {
 		along = r3.Unit(r3.Sub(c.Follow(t.On, r3.Add(t.At, along)), at))
 	}
 	torque := -t.Torque
-	if t.Spin == Anticlockwise {
+	if t.Spin == Counterclockwise {
 		torque = t.Torque
 	}
 	return hydro.ThrustLine{At: at, Along: along, Most: t.Most, Torque: torque}

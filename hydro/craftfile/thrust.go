@@ -10,8 +10,9 @@ import (
 	"millpond/hydro/unit"
 )
 
-// spins are the words for the senses of a propeller, by craft.Spin.
-var spins = []string{craft.Clockwise.String(), craft.Anticlockwise.String()}
+// spins are the words for the senses of a propeller, by craft.Spin; the last is
+// another word for the one before it.
+var spins = []string{craft.Clockwise.String(), craft.Counterclockwise.String(), "anticlockwise"}
 
 // thrusts reads the tables [[thrust]].
 func (r *reader) thrusts(top *table) {
@@ -25,10 +26,10 @@ func (r *reader) thrusts(top *table) {
 			t.miss(`%s has no most; write its static thrust at full throttle, such as most = "22 N" or "2.2 kgf"`, t.what)
 		}
 		m.Torque, _ = t.quantity("torque", unit.Torque, notNegative)
-		m.Spin = craft.Spin(max(t.choice("spin", spins...), 0))
+		m.Spin = craft.Spin(min(max(t.choice("spin", spins...), 0), int(craft.Counterclockwise)))
 		switch {
 		case t.has("torque") && !t.has("spin"):
-			t.miss(`%s has a torque and no spin; write spin = "clockwise" or "anticlockwise", as the propeller turns seen from behind`, t.what)
+			t.miss(`%s has a torque and no spin; write spin = "clockwise" or "counterclockwise", as the propeller turns seen from behind`, t.what)
 		case t.has("spin") && !t.has("torque"):
 			t.fail(t.place("spin"), `%s has a spin and no torque; write torque = "0.3 N m", or take spin out`, t.what)
 		}

@@ -165,7 +165,7 @@ func (r *attitudesReport) wetNames(s *hydro.State) []string {
 // figure returns the picture of all attitudes.
 func (r *attitudesReport) figure() *plots.Attitudes {
 	t, style := r.trial, styleOf(r.trial)
-	degrees := func(s string) string { return strings.ReplaceAll(s, " deg", "°") }
+	degrees := func(s string) string { return strings.NewReplacer(" deg", "°", "-", "−").Replace(s) }
 	fig := &plots.Attitudes{Title: fmt.Sprintf("%s, %s: every way it can float in %s", t.Craft.Name, style.Format(unit.Mass, t.Body.Mass), t.Craft.Water.Name)}
 	for i := range r.all.List {
 		s := &r.all.List[i]

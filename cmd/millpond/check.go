@@ -140,6 +140,14 @@ func (r *checkReport) verdict() string {
 	return held
 }
 
+// allRequired names n requirements together.
+func allRequired(n int) string {
+	if n == 1 {
+		return "the one requirement"
+	}
+	return fmt.Sprintf("all %d requirements", n)
+}
+
 // show prints a value one step finer than reports do, so that a value next to
 // its bound is seen to be on its side.
 func show(k unit.Kind, v float64) string {

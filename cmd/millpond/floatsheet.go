@@ -36,6 +36,13 @@ func floatLines(s *craft.FloatSheet) *table {
 	if s.Count == 2 {
 		lines.row("spacing", length(s.Spacing), "between the middles of the two")
 	}
+	if math.IsNaN(s.StepX) {
+		lines.row("step", "none")
+		lines.row("beam", length(s.Beam))
+		lines.row("deadrise", angle(s.Deadrise))
+		lines.row("keel", angle(s.Forebody), "front end up")
+		return &lines
+	}
 	lines.row("step", length(s.StepDepth)+" deep", "at x "+length(s.StepX))
 	lines.row("beam", length(s.Beam), "ahead of the step")
 	lines.row("deadrise", angle(s.Deadrise))

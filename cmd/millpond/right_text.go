@@ -169,7 +169,7 @@ func (r *rightReport) figure() *plots.Righting {
 	t, w, c := r.trial, r.words(), r.curve
 	deg := func(v float64) float64 { return v * 180 / math.Pi }
 	style := styleOf(t)
-	at := func(v float64) string { return unit.Decimal(deg(v), 1) + "°" }
+	at := func(v float64) string { return plots.Number(deg(v), 1) + "°" }
 	fig := &plots.Righting{
 		Title: fmt.Sprintf("%s, %s, %s from rest in %s: righting arm", t.Craft.Name, style.Format(unit.Mass, t.Body.Mass), w.turned, t.Craft.Water.Name),
 		Angle: w.angleAxis, Free: w.freeAxis, Unit: "mm", Rest: deg(c.Start.Angle),

@@ -44,7 +44,7 @@ func (r *rightReport) heeling(fig *plots.Righting, speed string) error {
 		over := 1000*p.GZ - against
 		if last < 0 && over >= 0 {
 			at := lastAngle + (angle-lastAngle)*last/(last-over)
-			fig.Balances = append(fig.Balances, plots.RightingMark{Angle: at, Arm: against, Label: "heels to " + unit.Decimal(at, 1) + "°"})
+			fig.Balances = append(fig.Balances, plots.RightingMark{Angle: at, Arm: against, Label: "heels to " + plots.Number(at, 1) + "°"})
 		}
 		last, lastAngle = over, angle
 	}

@@ -32,7 +32,7 @@ func (s *sizing) aim() string {
 
 func (r *sizeReport) text(w io.Writer) {
 	g := r.got
-	fmt.Fprintf(w, "%s in %s: %s that meets all %d requirements\n\n", r.file.Craft.Name, r.file.Craft.Water.Name, r.aim(), len(r.Requirements))
+	fmt.Fprintf(w, "%s in %s: %s that meets %s\n\n", r.file.Craft.Name, r.file.Craft.Water.Name, r.aim(), allRequired(len(r.Requirements)))
 	var tab table
 	for k, span := range r.spans {
 		tab.row(span.Title(), found(span, g.Values[k], g.Beyond, k), "today "+shown(span.Kind, g.Today.Values[k]), "of "+span.Words(), span.Where())
@@ -175,7 +175,7 @@ type nothingReport struct {
 
 func (r *nothingReport) text(w io.Writer) {
 	n := r.not.Nearest
-	fmt.Fprintf(w, "%s in %s: nothing in range meets all %d requirements (%d designs tried)\n\n", r.file.Craft.Name, r.file.Craft.Water.Name, len(r.Requirements), r.not.Tried)
+	fmt.Fprintf(w, "%s in %s: nothing in range meets %s (%d designs tried)\n\n", r.file.Craft.Name, r.file.Craft.Water.Name, allRequired(len(r.Requirements)), r.not.Tried)
 	var tab table
 	for k, span := range r.spans {
 		tab.row(span.Title(), found(span, n.Values[k], nil, k), "today "+shown(span.Kind, r.today(k)), "of "+span.Words(), span.Where())

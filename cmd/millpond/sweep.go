@@ -219,7 +219,7 @@ func (s *sweep) summary(done, hold int) string {
 	if len(s.grid.Requirements) == 0 {
 		return fmt.Sprintf("%d designs; the craft file states no requirements", done)
 	}
-	return fmt.Sprintf("%d of %d designs meet all %d requirements", hold, done, len(s.grid.Requirements))
+	return fmt.Sprintf("%d of %d designs meet %s", hold, done, allRequired(len(s.grid.Requirements)))
 }
 
 // stoppedError says that a job was stopped before it was done.

@@ -3,6 +3,7 @@ package meshfile
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -82,7 +83,7 @@ func (b *builder) end() (reason string) {
 		m.Triangles = append(m.Triangles, [3]uint32{c[0], c[1], c[2]})
 		return ""
 	}
-	b.points = b.points[:0]
+	b.points = slices.Grow(b.points[:0], len(c))
 	for _, v := range c {
 		b.points = append(b.points, m.Vertices[v])
 	}
@@ -97,6 +98,7 @@ func (b *builder) end() (reason string) {
 	case !ok, bent && f.Normal == (r3.Vec{}): // what it runs around one way, it runs around the other way too
 		return "its outline crosses itself, so it cannot be cut into triangles"
 	}
+	m.Triangles = slices.Grow(m.Triangles, len(tris))
 	for _, t := range tris {
 		m.Triangles = append(m.Triangles, [3]uint32{c[t[0]], c[t[1]], c[t[2]]})
 	}

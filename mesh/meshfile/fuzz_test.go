@@ -29,6 +29,7 @@ func FuzzRead(f *testing.F) {
 func FuzzOBJ(f *testing.F) {
 	f.Add([]byte(objTetrahedron))
 	f.Add([]byte(objText(box8, boxFaces)))
+	f.Add([]byte("v 0 0 0\nf" + strings.Repeat(" 1", 20_000)))
 	f.Add([]byte("v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 \\\n 2// 3/1\nl 1 2\nf -1 -2 -3 -3\n"))
 	f.Fuzz(func(t *testing.T, data []byte) { harmless(t, data) })
 }

@@ -72,7 +72,8 @@ func (f *Figure) Triangulate(budget *int) ([][3]int, bool) {
 }
 
 // fan returns triangles without area between the corners of a slit.
-func (f *Figure) fan() (out [][3]int) {
+func (f *Figure) fan() [][3]int {
+	out := make([][3]int, 0, len(f.Points))
 	for i := 2; i < len(f.Points); i++ {
 		out = append(out, [3]int{0, i - 1, i})
 	}

@@ -105,8 +105,10 @@ func (n *Notes) Plot(c draw.Canvas, p *plot.Plot) {
 		size := vg.Point{X: t.sty.Width(t.text), Y: TickSize * 1.15}
 		if r, ok := pl.best(size, t.centers(size)); ok {
 			drawIn(c, r, t.text, t.sty)
-			// Two texts on one line need room between them to be told apart.
-			pl.keep(vg.Rectangle{Min: vg.Point{X: r.Min.X - TickSize, Y: r.Min.Y}, Max: vg.Point{X: r.Max.X + TickSize, Y: r.Max.Y}})
+			// Two texts on one line need room between them to be told apart; less
+			// than lies between those on both sides of one line.
+			const room = 5
+			pl.keep(vg.Rectangle{Min: vg.Point{X: r.Min.X - room, Y: r.Min.Y}, Max: vg.Point{X: r.Max.X + room, Y: r.Max.Y}})
 		}
 	}
 }

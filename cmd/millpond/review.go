@@ -157,7 +157,7 @@ var reviewSections = []reviewSection{
 
 // page builds the page.
 func (r *reviewed) page() (*page.Page, error) {
-	p := &page.Page{Title: r.file.Craft.Name, Subtitle: r.subtitle(), Lead: r.verdict(), Foot: r.foot()}
+	p := &page.Page{Title: r.file.Craft.Name, Subtitle: r.subtitle(), Lead: r.verdict(), Note: leadCaution, Foot: r.foot()}
 	for _, s := range reviewSections {
 		blocks, err := s.build(r)
 		if err != nil {

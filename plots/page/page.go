@@ -13,6 +13,7 @@ type Page struct {
 	Title    string // of what is reviewed
 	Subtitle string // what kind of page this is
 	Lead     Verdict
+	Note     string // under the verdict: what it is worth
 	Sections []Section
 	Foot     []string // small lines at the end
 }

@@ -20,6 +20,8 @@ type welder struct {
 	slots []uint32 // vertex number plus one, zero for an empty slot
 	shift uint
 	verts []r3.Vec
+
+	fetched float64 // keeps the fetching from being optimized away
 }
 
 // newWelder returns a welder with room for n points before it grows.
@@ -34,15 +36,15 @@ func (w *welder) resize(n int) {
 	log := max(4, bits.Len(uint(n)))
 	w.slots, w.shift = make([]uint32, 1<<log), uint(64-log)
 	for i, v := range w.verts {
-		w.slots[w.find(v)] = uint32(i) + 1
+		w.slots[w.find(v, hash(v))] = uint32(i) + 1
 	}
 }
 
-// find returns the slot of p, or the empty slot where it belongs. All
-// coordinates must be numbers, and no negative zeros.
-func (w *welder) find(p r3.Vec) int {
+// find returns the slot of p, whose hash is h, or the empty slot where it
+// belongs. All coordinates must be numbers, and no negative zeros.
+func (w *welder) find(p r3.Vec, h uint64) int {
 	mask := len(w.slots) - 1
-	for i := int(hash(p) >> w.shift); ; i = (i + 1) & mask {
+	for i := int(h >> w.shift); ; i = (i + 1) & mask {
 		s := w.slots[i]
 		if s == 0 || w.verts[s-1] == p {
 			return i
@@ -61,11 +63,9 @@ func hash(p r3.Vec) uint64 {
 	return (h ^ h>>32) * 0x243f6a8885a308d3
 }
 
-// number returns the number of p, a new one if p is new.
-func (w *welder) number(p r3.Vec) (n uint32, isNew bool) {
-	// Adding zero turns -0 into 0.
-	p = r3.Vec{X: p.X + 0, Y: p.Y + 0, Z: p.Z + 0}
-	slot := w.find(p)
+// number returns the number of p, whose hash is h, a new one if p is new.
+func (w *welder) number(p r3.Vec, h uint64) (n uint32, isNew bool) {
+	slot := w.find(p, h)
 	if s := w.slots[slot]; s != 0 {
 		return s - 1, false
 	}
@@ -78,6 +78,26 @@ func (w *welder) number(p r3.Vec) (n uint32, isNew bool) {
 	return n, true
 }
 
+// fetch reads where the points with these hashes are likely to be found, so
+// that by the time they are looked for all of it is on its way from memory at
+// once, not one after the other.
+func (w *welder) fetch(hashes []uint64) {
+	var found [3 * batch]uint32
+	for i, h := range hashes {
+		found[i] = w.slots[h>>w.shift]
+	}
+	x := 0.0
+	for _, s := range found[:len(hashes)] {
+		if int(s) < len(w.verts) {
+			x += w.verts[s].X // one beyond it, most often in the same piece of memory
+		}
+	}
+	w.fetched = x
+}
+
+// batch is how many triangles are welded at once.
+const batch = 64
+
 // weld gives equal points one number, in order of first appearance in the
 // triangles, and leaves out points that no triangle uses.
 func weld(m *mesh.Mesh) ([]r3.Vec, [][3]uint32, error) {
@@ -88,18 +108,30 @@ func weld(m *mesh.Mesh) ([]r3.Vec, [][3]uint32, error) {
 	// A closed mesh has half as many points as triangles.
 	w := newWelder(min(len(m.Vertices), len(m.Triangles)/2+4))
 	tris := make([][3]uint32, len(m.Triangles))
-	for i, t := range m.Triangles {
-		for k, v := range t {
-			if int(v) >= len(m.Vertices) {
-				return nil, nil, &InputError{m.Name, i, fmt.Sprintf("it names vertex %d, but there are only %d", v+1, len(m.Vertices))}
+	var points [3 * batch]r3.Vec
+	var hashes [3 * batch]uint64
+	for from := 0; from < len(tris); from += batch {
+		part := m.Triangles[from:min(from+batch, len(tris))]
+		for i, t := range part {
+			for k, v := range t {
+				if int(v) >= len(m.Vertices) {
+					return nil, nil, &InputError{m.Name, from + i, fmt.Sprintf("it names vertex %d, but there are only %d", v+1, len(m.Vertices))}
+				}
+				p := m.Vertices[v]
+				// Adding zero turns -0 into 0.
+				p = r3.Vec{X: p.X + 0, Y: p.Y + 0, Z: p.Z + 0}
+				points[3*i+k], hashes[3*i+k] = p, hash(p)
 			}
-			n, isNew := w.number(m.Vertices[v])
+		}
+		w.fetch(hashes[:3*len(part)])
+		for j, p := range points[:3*len(part)] {
+			n, isNew := w.number(p, hashes[j])
 			if isNew {
-				if bad := notUsable(w.verts[n]); bad != "" {
-					return nil, nil, &InputError{m.Name, i, bad}
+				if bad := notUsable(p); bad != "" {
+					return nil, nil, &InputError{m.Name, from + j/3, bad}
 				}
 			}
-			tris[i][k] = n
+			tris[from+j/3][j%3] = n
 		}
 	}
 	return w.verts, tris, nil

@@ -185,6 +185,11 @@ func (w *work) finish(list, start []uint32) (*mesh.Solid, error) {
 	if err != nil {
 		return nil, err
 	}
+	if w.report.Crossing > 0 {
+		if out, err = w.shutIn(out); err != nil {
+			return nil, err
+		}
+	}
 	w.report.Kept, w.report.Volume, w.report.Area = out.Triangles(), out.Volume(), out.Area()
 	// Shells that are each just thick enough may be too thin once they are
 	// joined, since what is thin is told by the size of the whole.

@@ -18,7 +18,8 @@
 //     its own, whatever way it faces: water reaches only the outermost one.
 //  5. Where the outer shells pass through themselves or each other, the surface
 //     of all that they wind around takes their place (package overlap), so that
-//     what they share counts once. Pairs names the shells that cross.
+//     what they share counts once. Pairs names the shells that cross. What
+//     they shut in between them is a cavity: water does not reach it either.
 //
 // Nothing is silent: [Report] counts each step, and says in plain words what
 // was changed. The result depends on neither the order of the triangles nor on

@@ -137,7 +137,7 @@ func TestRubbish(t *testing.T) {
 				sum += s.Volume
 			}
 		}
-		if got := res.Solid.Volume(); math.Abs(got+res.Extra-sum) > 1e-9*sum+1e-14*8 || !(got > 0) {
+		if got := res.Solid.Volume(); math.Abs(got-res.Shut+res.Extra-sum) > 1e-9*sum+1e-14*8 || !(got > 0) {
 			t.Errorf("volume %g, shells %g, counted twice %g", got, sum, res.Extra)
 		}
 	})

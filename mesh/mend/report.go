@@ -81,6 +81,11 @@ type Report struct {
 	Crossing int
 	Extra    float64
 
+	// Shut is the volume of the spaces that outer shells which cross or touch
+	// shut in between them. Water does not reach it. Spaces of any account
+	// are in Shells too, as cavities without a parent.
+	Shut float64
+
 	Volume, Area float64 // of the Solid: what displaces
 	// Material is the volume of what the shells bound with their cavities
 	// taken out: what is printed or cast.

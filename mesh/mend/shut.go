@@ -39,7 +39,7 @@ func (w *work) shutIn(united *mesh.Solid) (*mesh.Solid, error) {
 	if err != nil {
 		return nil, err
 	}
-	w.report.Shut = s.Volume() - united.Volume()
+	w.report.Shut = max(0, s.Volume()-united.Volume()) // but for rounding it is more
 	w.tellShut(u.shells, s.Volume())
 	return s, nil
 }

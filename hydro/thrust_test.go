@@ -146,11 +146,21 @@ func TestThrustDerivatives(t *testing.T) {
 		load := hydro.NewThrust(b, lines, reaction, draw("drag", 0, 1))
 		up := hydro.UpVector(draw("trim", -1, 1), draw("heel", -3, 3))
 		p := hydro.Pose{Attitude: hydro.Attitude{Up: up, Height: draw("height", -0.7, 0.7)}, Center: b.Hull.Center()}
+		deepest := 0.0
 		for i := range s.Vertices() {
-			// Where the water passes a vertex the derivative bends.
-			if math.Abs(p.HeightOf(s.Vertex(i))) < 1e-4 {
-				rt.Skip("a vertex in the surface")
+			// Where the water passes a vertex the derivative bends, and along
+			// an edge that lies nearly in the surface almost as sharply:
+			// differences over 1e-5 are off by the square of its ratio to
+			// the heights of the ends.
+			h := p.HeightOf(s.Vertex(i))
+			if math.Abs(h) < 2e-3 {
+				rt.Skip("a vertex near the surface")
 			}
+			deepest = min(deepest, h)
+		}
+		// The center of what is wet bends over its depth in the same way.
+		if deepest < 0 && deepest > -0.03 {
+			rt.Skip("only a tip is wet")
 		}
 		p.Rise = p.HeightOf(p.Center)
 		p.T1, p.T2 = p.Headings()

@@ -28,6 +28,7 @@ type follower struct {
 	load  Load
 	most  float64
 	unit  float64 // the change of share that measures as long as a turn by stride
+	finer float64 // by how much shorter steps are than usual
 	cuts  *int
 	start float64 // energy at rest
 }
@@ -36,17 +37,17 @@ const (
 	// stride is the turn, in radians and in sizes, that measures one along a
 	// path.
 	stride = 0.1
-	// firstStep, longest and shortest bound a step of a path in strides: at
-	// most 3.4 deg, so that no attitude that a builder would tell apart is
-	// jumped.
-	firstStep = 0.3
-	longest   = 0.6
-	shortest  = 1e-7
+	// longest and shortest bound a step of a path in strides: at most 1 deg, so
+	// that no attitude that a builder would tell apart is jumped.
+	longest  = 0.175
+	shortest = 1e-7
+	// closest is the step from which on a path is taken to be smooth: 0.1 deg.
+	closest = longest / 10
 	// balanced is the residual at which a point of a path is solved: as for
 	// rest, but for one order of magnitude for the rounding of loads.
 	balanced = 1e-11
 	// mostKnots ends a path that goes round and round.
-	mostKnots = 2000
+	mostKnots = 4000
 )
 
 // dot returns the scalar product in which a path is measured.
@@ -99,6 +100,23 @@ func (s *stance) bordered(w way, f *follower) (a [4][4]float64) {
 	const square = stride * stride
 	a[3] = [4]float64{r3.Dot(w.turn, s.t1) / square, r3.Dot(w.turn, s.t2) / square, w.rise / square, w.share / (f.unit * f.unit)}
 	return a
+}
+
+// steady reports whether nothing is likely to hide on a step between two knots.
+// A loss of stability that is won back on the same step would do so, and with
+// it the first and least load that turns the body over: the stiffness falls
+// through zero and rises again, and the load falls and rises with it. So on a
+// step the lesser stiffness must neither halve nor double, and the load must
+// grow as its growth at both ends lets expect. Steps of closest are trusted.
+func (f *follower) steady(a, b *knot) bool {
+	if b.step <= closest/f.finer {
+		return true
+	}
+	if least, most := min(a.lesser, b.lesser), max(a.lesser, b.lesser); least < most/2 {
+		return false
+	}
+	gain, from, to := (b.share-a.share)/b.step, a.way.share, b.way.share
+	return math.Abs(gain-(from+to)/2) <= 0.1*min(math.Abs(from), math.Abs(to))
 }
 
 // knot makes a knot of a solved stance: the way on, and the work done since the

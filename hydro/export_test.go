@@ -19,3 +19,9 @@ func Eigen(m [3][3]float64) (values [3]float64, vectors [3][3]float64) { return 
 
 // PlainGM gives external tests the textbook's formula.
 var PlainGM = plainGM
+
+// FollowFiner gives external tests Follow with shorter steps.
+func (r *Rest) FollowFiner(c Course, finer float64) (*Path, error) { return r.follow(c, finer) }
+
+// Turned gives external tests the angle between two directions.
+var Turned = angleBetween

@@ -87,15 +87,20 @@ var ErrNeutral = errors.New("it is neutral at rest: nothing brings it back from 
 // bifurcation and nonlinear eigenvalue problems", 1977; the pseudo-arclength
 // method.) At each step it looks at the eigenvalues of the stiffness against
 // turning: a body that is alike on both sides can lose its stability in roll
-// while trim goes on steadily and the load with it.
-func (r *Rest) Follow(c Course) (*Path, error) {
+// while trim goes on steadily and the load with it. Steps are short, and shorter
+// still where the stiffness or the load's growth changes fast, so that the
+// first loss is found and none is stepped over together with its recovery.
+func (r *Rest) Follow(c Course) (*Path, error) { return r.follow(c, 1) }
+
+// follow is Follow with steps shorter by the factor finer.
+func (r *Rest) follow(c Course, finer float64) (*Path, error) {
 	if r.Neutral {
 		return nil, ErrNeutral
 	}
 	if !(c.Most > 0) {
 		return nil, fmt.Errorf("a load must be followed to more than %g of it", c.Most)
 	}
-	p := &Path{follower: follower{body: r.body, load: c.Load, most: c.Most}}
+	p := &Path{follower: follower{body: r.body, load: c.Load, most: c.Most, finer: finer}}
 	p.cuts = &p.Cuts
 	first := knot{stance: p.body.under(c.Load, r.at.n, r.at.e, 0)}
 	p.Cuts++
@@ -133,12 +138,20 @@ func (p *Path) depart(k *knot) bool {
 
 // run takes steps until the course ends.
 func (p *Path) run(c Course) {
-	step, lost := firstStep, false
-	for len(p.knots) < mostKnots {
+	step, lost := longest/p.finer, false
+	for len(p.knots) < int(mostKnots*p.finer) {
 		here := &p.knots[len(p.knots)-1]
 		next, rounds, ok := p.along(here, step)
 		if ok && p.dot(next.way, here.way) < 0.8 && step > 100*shortest {
 			ok = false // a bend too sharp for the step
+		}
+		if ok && !lost && !p.steady(here, &next) {
+			ok = false
+		}
+		if ok && !lost && next.lesser > 0 && (next.way.share <= 0 || next.share <= here.share) {
+			// While it holds, the load grows: this is beyond a gap, at which
+			// the load leaps or the body goes wholly under.
+			ok = false
 		}
 		if !ok {
 			if step /= 2; step < shortest {
@@ -151,7 +164,7 @@ func (p *Path) run(c Course) {
 			continue
 		}
 		if rounds <= 3 {
-			step = min(1.5*step, longest)
+			step = min(1.5*step, longest/p.finer)
 		}
 		// Out of the water there is nothing to follow.
 		const wet = 0.01
@@ -165,7 +178,9 @@ func (p *Path) run(c Course) {
 		}
 		if !lost && next.lesser <= 0 {
 			edge := p.root(here, &next, coarse, func(k *knot) float64 { return k.lesser })
-			if edge.share <= p.most {
+			if edge.share > p.most {
+				next = edge // the course ends on the way there
+			} else {
 				lost = true
 				p.loss = len(p.knots)
 				p.Stop = edge.cause()

@@ -174,12 +174,14 @@ func TestCoupleFold(t *testing.T) {
 
 // barrel returns a round log along x of radius 1 m with its CG below its axis,
 // half under. Its GZ is e sin(heel) all around.
-func barrel(t testing.TB, e float64) *hydro.Body {
+func barrel(t testing.TB, e float64) *hydro.Body { return drum(t, 7200, e) }
+
+// drum is a barrel of so many facets around.
+func drum(t testing.TB, facets int, e float64) *hydro.Body {
 	t.Helper()
-	const facets = 7200
 	var ring []r2.Vec
 	for i := range facets {
-		s, c := math.Sincos(2 * math.Pi * float64(i) / facets)
+		s, c := math.Sincos(2 * math.Pi * float64(i) / float64(facets))
 		ring = append(ring, r2.Vec{X: c, Y: s})
 	}
 	h := hullOf(t, solid(t, shape.Extruded(ring, 10)))

@@ -33,31 +33,59 @@ type FirstWet struct {
 	Place int    // index of the place that goes under first; -1 for the other ends
 	At    r3.Vec // where on that place, body axes
 	State State  // at that moment
+	After *State // for Capsizes: where it comes to rest then
 }
 
-// turnLimit is the turn between two steps of added mass that is no longer the
-// same attitude. It is looked at on a step already halved to a millionth.
-const turnLimit = 15 * math.Pi / 180
+const (
+	// steady is the turn between two steps of added mass up to which nothing
+	// says that the attitude has leaped, and leaping the one from which on a
+	// step is always halved. Between them it is looked at whether the way
+	// leads back.
+	steady  = 2 * math.Pi / 180
+	leaping = 15 * math.Pi / 180
+	// atOnce is the step, as a share of the mass, on which a turn is a leap.
+	atOnce = 1e-6
+	// nearly is how far from sinking the last step ends, as a share of what can
+	// be added: at sinking itself there is no rest.
+	nearly = 1e-6
+)
 
 // FirstWet returns how much mass can be added at the body point at (the CG,
 // where at is nil) until the first of the places goes under, the body sinking
 // and trimming and heeling freely from its state of rest. With no places the
-// end is sinking or capsizing.
+// end is sinking or capsizing. Where one is under to begin with, what must come
+// off is what keeps all dry in the rest from level, as a lighter body would be
+// set in the water.
 func (s *State) FirstWet(at *r3.Vec, places []Place) (FirstWet, error) {
 	w := wetting{start: s, at: at, places: places}
+	return w.first()
+}
+
+// first works the search through.
+func (w *wetting) first() (FirstWet, error) {
+	s := w.start
 	here := w.look(*s, 0)
 	// The far end: all the hull can carry, or with a place under already,
 	// nearly no mass at all.
 	far := s.body.Hull.volume*s.body.Density - s.body.Mass
 	if here.height < 0 {
-		far = -s.body.Mass * (1 - 1e-3)
+		far, w.off = -s.body.Mass*(1-1e-3), true
 	}
 	const steps = 16
 	for i := 1; i <= steps; i++ {
-		next, err := w.step(here, far*float64(i)/steps)
+		mass := far * float64(i) / steps
+		if i == steps && !w.off {
+			mass = far * (1 - nearly)
+		}
+		next, err := w.step(here, mass)
 		switch {
 		case errors.Is(err, errTurned):
-			return FirstWet{Mass: next.mass, End: Capsizes, Place: -1, State: next.state}, nil
+			if !w.off {
+				return w.leaped(next)
+			}
+			if next, err = w.over(next); err != nil {
+				return FirstWet{}, err
+			}
 		case errors.As(err, new(*SinksError)):
 			return FirstWet{Mass: far, End: Sinks, Place: -1, State: here.state}, nil
 		case err != nil:
@@ -79,6 +107,8 @@ type wetting struct {
 	start  *State
 	at     *r3.Vec
 	places []Place
+	off    bool // mass comes off
+	alike  func(*loaded) bool // whether a load's rest counts as the same attitude; nil for any
 }
 
 // loaded is the body with some mass added, and its lowest watched place.
@@ -100,13 +130,18 @@ func (w *wetting) look(s State, mass float64) loaded {
 	return l
 }
 
-// solve returns the rest with mass added, followed from another one.
+// solve returns the rest with mass added, followed from another one, or from
+// level where mass comes off.
 func (w *wetting) solve(from loaded, mass float64) (loaded, error) {
 	b := w.start.body.With(mass, w.at)
 	if err := b.check(); err != nil {
 		return loaded{}, err
 	}
-	rest, err := b.RestFrom(w.ahead(from, mass))
+	start := Attitude{Up: r3.Vec{Z: 1}, Height: from.state.Height}
+	if !w.off {
+		start = w.ahead(from, mass)
+	}
+	rest, err := b.RestFrom(start)
 	if err != nil {
 		return loaded{}, err
 	}
@@ -134,20 +169,20 @@ func (w *wetting) ahead(from loaded, mass float64) Attitude {
 	return Attitude{Up: r3.Unit(r3.Add(from.state.Up, turn)), Height: from.state.Height + more*c.Height}
 }
 
-// step goes on to the given mass. Where the attitude turns too far at once the
-// step is halved, to find whether it was a jump.
+// step goes on to the given mass, or to where the lowest place meets the water
+// on the way. Where the attitude turns too far at once the step is halved, to
+// find whether it was a leap.
 func (w *wetting) step(from loaded, mass float64) (loaded, error) {
 	for {
 		next, err := w.solve(from, mass)
 		if err != nil {
 			return loaded{}, err
 		}
-		turned := math.Acos(max(-1, min(1, r3.Dot(from.state.Up, next.state.Up))))
-		if turned < turnLimit {
-			return next, nil
+		if same, err := w.same(&from, &next); same || err != nil {
+			return next, err
 		}
 		half, err := w.step2(from, (from.mass+mass)/2)
-		if err != nil {
+		if err != nil || half.height < 0 != (from.height < 0) {
 			return half, err
 		}
 		from = half
@@ -156,10 +191,51 @@ func (w *wetting) step(from loaded, mass float64) (loaded, error) {
 
 // step2 is step for the first half of a step that turned too far.
 func (w *wetting) step2(from loaded, mass float64) (loaded, error) {
-	if math.Abs(mass-from.mass) < 1e-6*w.start.body.Mass {
+	if math.Abs(mass-from.mass) < atOnce*w.start.body.Mass {
 		return from, errTurned
 	}
 	return w.step(from, mass)
+}
+
+// same reports whether one rest is the other one, moved steadily by the mass
+// between them. After a leap the way back does not end where it began: the rest
+// that was left lies beside the one that was reached.
+func (w *wetting) same(from, next *loaded) (bool, error) {
+	switch turned := angleBetween(from.state.Up, next.state.Up); {
+	case turned >= leaping:
+		return false, nil
+	case turned >= steady:
+		back, err := w.solve(*next, from.mass)
+		if err != nil {
+			return false, err
+		}
+		if angleBetween(back.state.Up, from.state.Up) > 0.1*turned {
+			return false, nil
+		}
+	}
+	return w.alike == nil || w.alike(next), nil
+}
+
+// over returns the rest beyond a leap.
+func (w *wetting) over(last loaded) (loaded, error) {
+	more := 2 * atOnce * w.start.body.Mass
+	if w.off {
+		more = -more
+	}
+	return w.solve(last, last.mass+more)
+}
+
+// leaped is the answer where the attitude leaps after the given load: it ends
+// there; where mass comes off the lowest place is dry beyond.
+func (w *wetting) leaped(last loaded) (FirstWet, error) {
+	next, err := w.over(last)
+	switch {
+	case w.off:
+		return FirstWet{Mass: next.mass, End: GoesUnder, Place: last.place, At: last.spot, State: next.state}, err
+	case errors.As(err, new(*SinksError)):
+		return FirstWet{Mass: last.mass, End: Sinks, Place: -1, State: last.state}, nil
+	}
+	return FirstWet{Mass: last.mass, End: Capsizes, Place: -1, State: last.state, After: &next.state}, err
 }
 
 // narrow closes in on the mass at which the lowest place meets the water,
@@ -190,7 +266,7 @@ func (w *wetting) narrow(a, b loaded) (FirstWet, error) {
 		}
 		mid, err := w.step(a, mass)
 		if errors.Is(err, errTurned) {
-			return FirstWet{Mass: mid.mass, End: Capsizes, Place: -1, State: mid.state}, nil
+			return w.leaped(mid)
 		}
 		if err != nil {
 			return FirstWet{}, err

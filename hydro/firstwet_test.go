@@ -90,3 +90,81 @@ func TestSurfaceClearance(t *testing.T) {
 	}
 	near(t, "clearance", h, a.HeightOf(want), 1e-15)
 }
+
+// A hatch 2 mm below the deck edge goes under 360 g before it all sinks, in the
+// last part of the way.
+func TestFirstWetShortlyBeforeSinking(t *testing.T) {
+	at := rest(t, hydro.Body{Hull: twinBoxes(t), Mass: 9, CG: r3.Vec{Z: -0.3}, Density: 1000})
+	w, err := at.FirstWet(nil, []hydro.Place{hydro.Spot{Z: 0.098}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "mass to first wet", w.Mass, 18*0.98-9, 1e-9)
+	if w.Place != 0 || w.End != hydro.GoesUnder {
+		t.Errorf("place %d %v, want place 0 goes under", w.Place, w.End)
+	}
+}
+
+// Bodies that grow narrower upward keep less and less waterplane as they sink.
+func TestFirstWetOfNarrowingBodies(t *testing.T) {
+	for name, m := range map[string]*mesh.Mesh{
+		"cone":   shape.Cone(0.1, 0.3, 64),
+		"sphere": shape.Sphere(0.1, 64, 32),
+	} {
+		h := hullOf(t, solid(t, m))
+		at := rest(t, hydro.Body{Hull: h, Mass: 500 * h.Volume(), CG: r3.Vec{Z: -0.5}, Density: 1000})
+		w, err := at.FirstWet(nil, nil)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if w.End != hydro.Sinks {
+			t.Errorf("%s: it %v, want sinks", name, w.End)
+		}
+		near(t, name+": mass", w.Mass, 500*h.Volume(), 1e-9)
+	}
+}
+
+// skewLog is a square log with G off center by half a millimeter: with growing
+// mass it turns, smoothly, up to where its rest meets the unstable one beside it
+// and ends.
+func skewLog(t *testing.T) hydro.Rest {
+	h := hullOf(t, solid(t, shape.BoxBetween(r3.Vec{X: -1.5, Y: -0.05}, r3.Vec{X: 1.5, Y: 0.05, Z: 0.1})))
+	return rest(t, hydro.Body{Hull: h, Mass: 4.5, CG: r3.Vec{Y: 0.0005, Z: 0.05}, Density: 1000})
+}
+
+// A place that goes under a little before the log turns over is the first end,
+// however near the two are.
+func TestFirstWetShortlyBeforeCapsizing(t *testing.T) {
+	log := skewLog(t)
+	end, err := log.FirstWet(nil, nil)
+	if err != nil || end.End != hydro.Capsizes {
+		t.Fatalf("it %v, %v; want it to capsize", end.End, err)
+	}
+	for _, part := range []float64{0.9, 0.99, 0.9999} {
+		mass := part * end.Mass
+		before, err := log.Body().With(mass, nil).RestFrom(log.Attitude)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// On the middle of the log, as high as the water then.
+		spot := r3.Vec{Z: -before.Height / before.Up.Z}
+		w, err := log.FirstWet(nil, []hydro.Place{hydro.Spot(spot)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w.End != hydro.GoesUnder || w.Mass > mass*(1+1e-9) {
+			t.Errorf("at %g of the way: it %v at %g kg, want goes under at %g kg at the latest", part, w.End, w.Mass, mass)
+		}
+		for part := 0.05; part < 1; part += 0.05 {
+			then, err := log.Body().With(part*w.Mass, nil).RestFrom(log.Attitude)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if h := then.HeightOf(spot); h < 0 {
+				t.Errorf("%g m under at %g of the mass to first wet", -h, part)
+			}
+		}
+		near(t, "height of the place", w.State.HeightOf(spot), 0, 1e-12)
+	}
+}

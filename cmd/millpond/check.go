@@ -21,9 +21,9 @@ func newCheck(t terminal) *cobra.Command {
 		Use:   "check CRAFT.toml",
 		Short: "Does it meet the requirements in its craft file? Exits 1 on a miss",
 		Long: `Judges every [[require]] of the craft file: value, bound, margin, pass or miss,
-and how much mass can still be added at the CG before it is missed. Exits 1 when
-any is missed or the craft does not stay upright, so that it can stand before a
-machining job.`,
+and how much mass can still be added at the CG before it is missed, or before the
+craft goes over to another attitude. Exits 1 when any is missed or the craft does
+not stay upright, so that it can stand before a machining job.`,
 		Example: `  millpond check craft.toml && echo cut the foam
   millpond check craft.toml --loading all`,
 		Args: oneCraft,
@@ -104,6 +104,9 @@ func (r *checkReport) text(w io.Writer) {
 		tab.row(mark, requirementTitle(v.Requirement), value, bounds(v.Requirement), margin, roomText(v, r.rooms[i], style))
 	}
 	tab.print(w, "")
+	if over := roomsOver(r.rooms, style); over != "" {
+		fmt.Fprintln(w, over)
+	}
 	for _, v := range r.verdicts {
 		var sinks *hydro.SinksError
 		if v.Err != nil && !errors.As(v.Err, &sinks) {
@@ -188,6 +191,8 @@ func roomText(v design.Verdict, room design.Room, style unit.Style) string {
 		return "holds until it sinks"
 	case room.Never:
 		return "no lighter craft meets it"
+	case room.Over != nil:
+		return "goes over at +" + mass(room.Mass)
 	case v.Pass:
 		return "+" + mass(room.Mass)
 	}
@@ -217,6 +222,9 @@ func (r *checkReport) json() object {
 		}
 		if !r.rooms[i].Never {
 			o.number("mass_to_miss", unit.Mass, r.rooms[i].Mass)
+		}
+		if over := r.rooms[i].Over; over != nil {
+			o.add("goes_over", goesOverJSON(over))
 		}
 		list = append(list, o)
 	}

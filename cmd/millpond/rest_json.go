@@ -144,6 +144,9 @@ func firstWetJSON(t *design.Trial, w *hydro.FirstWet) object {
 	}
 	o.number("trim", unit.Angle, w.State.Trim())
 	o.number("heel", unit.Angle, w.State.Heel())
+	if w.After != nil {
+		o.add("goes_over", goesOverJSON(w.After))
+	}
 	return o
 }
 

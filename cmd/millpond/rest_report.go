@@ -87,7 +87,7 @@ func (r *restReport) firstWetNote(style unit.Style) string {
 		}
 		return fmt.Sprintf("%s of the mass; then %s goes under, at %s", share, name, pointText(w.At, style))
 	case hydro.Capsizes:
-		return share + " of the mass; then it turns over with every place still dry"
+		return share + " of the mass; then it " + goesOver(w.After) + ", with every place still dry until then"
 	}
 	return share + " of the mass; then it sinks with every place still dry until then"
 }

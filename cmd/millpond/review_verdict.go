@@ -92,6 +92,8 @@ func (r *checkReport) standing(i int, style unit.Style) string {
 		words = append(words, "and holds until it sinks")
 	case room.Never:
 		words = append(words, "and no lighter craft meets it")
+	case room.Over != nil:
+		words = append(words, fmt.Sprintf("and with %s more at the CG it %s", mass(room.Mass), goesOver(room.Over)))
 	case v.Pass:
 		words = append(words, fmt.Sprintf("and is missed with %s more at the CG", mass(room.Mass)))
 	default:
@@ -122,6 +124,9 @@ func reviewRequirements(r *reviewed) ([]page.Block, error) {
 		}})
 	}
 	blocks := []page.Block{t, page.Text("Mass to miss is what can be added at the CG before the requirement is missed, sinking and trimming freely; where it is missed already, what must come off.")}
+	if over := roomsOver(r.check.rooms, r.style); over != "" {
+		blocks = append(blocks, page.Text(sentence(over)+"."))
+	}
 	for _, rule := range rulesOf(r.check.verdicts) {
 		blocks = append(blocks, page.Text(ruleText(rule)))
 	}

@@ -15,6 +15,7 @@ type Trial struct {
 
 	rest     memo[*hydro.Rest]
 	firstWet memo[*hydro.FirstWet]
+	leap     memo[hydro.Leap]
 	wetArea  memo[float64]
 	draft    memo[float64]
 	righting [2]memo[*hydro.Righting] // by axis
@@ -122,6 +123,19 @@ func (t *Trial) FirstWet() (*hydro.FirstWet, error) {
 		}
 		w, err := rest.FirstWet(nil, places)
 		return &w, err
+	})
+}
+
+// Leap returns how much mass can be added at the CG until the craft leaps to
+// another attitude, or sinks.
+func (t *Trial) Leap() (hydro.Leap, error) {
+	return t.leap.get(func() (hydro.Leap, error) {
+		t.Body.Hull.Prepare(2 * firstWetCuts)
+		rest, err := t.Rest()
+		if err != nil {
+			return hydro.Leap{}, err
+		}
+		return rest.Leap(nil)
 	})
 }
 

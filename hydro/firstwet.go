@@ -107,7 +107,7 @@ type wetting struct {
 	start  *State
 	at     *r3.Vec
 	places []Place
-	off    bool // mass comes off
+	off    bool               // mass comes off
 	alike  func(*loaded) bool // whether a load's rest counts as the same attitude; nil for any
 }
 

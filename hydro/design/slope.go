@@ -36,12 +36,25 @@ func differenceSlope(today *Trial, v Varied, now, h float64, a Asked) (float64, 
 		if ends[i], err = a.Value(t); err != nil {
 			return 0, err
 		}
+		if leaped(today, t) {
+			return 0, errNoSlope
+		}
 	}
 	s := (ends[0] - ends[1]) / (2 * h)
 	if math.IsNaN(s) {
 		return 0, errNoSlope
 	}
 	return s, nil
+}
+
+// leaped reports whether a craft that is upright today is not with a change.
+func leaped(today, changed *Trial) bool {
+	now, err := today.Rest()
+	if err != nil || overturned(now) != nil {
+		return false
+	}
+	then, err := changed.Rest()
+	return err == nil && overturned(then) != nil
 }
 
 // exactSlope returns the derivative from the waterplane, and false where the

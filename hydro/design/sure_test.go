@@ -177,3 +177,24 @@ func TestToleranceCheck(t *testing.T) {
 		}
 	}
 }
+
+// A difference of solves to both sides of a leap is no derivative.
+func TestNoSlopeAcrossALeap(t *testing.T) {
+	trial := demo(t, "heavy.toml")
+	v, err := design.Vary(trial.Craft, "mass of water sampler", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// GM is not one of the results of the attitude alone.
+	d := design.Doubt{
+		Craft: trial.Craft, Tolerances: []design.Tolerance{{Varied: v, Within: 3.5}},
+		Show: []design.Asked{find(t, trial.Craft, "gm least")}, Samples: 2, Seed: 1,
+	}
+	s, err := d.Work(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !math.IsNaN(s.Bands[0].Slopes[0]) {
+		t.Errorf("slope %g over ± 350 g, want none", s.Bands[0].Slopes[0])
+	}
+}

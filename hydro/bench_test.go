@@ -152,3 +152,17 @@ func BenchmarkWarm(b *testing.B) {
 		}
 	})
 }
+
+func BenchmarkAttitudes(b *testing.B) {
+	body := fine(b)
+	b.ReportAllocs()
+	cuts := 0
+	for b.Loop() {
+		a, err := body.Attitudes()
+		if err != nil {
+			b.Fatal(err)
+		}
+		cuts = a.Cuts
+	}
+	b.ReportMetric(float64(cuts), "cuts/op")
+}

@@ -13,7 +13,9 @@ type march struct {
 // Jump is an angle on a righting curve where the branch that was followed
 // ends. The body then turns about the free axis until it is stable again.
 type Jump struct {
-	Angle float64 // rad, to 0.01 deg
+	// Angle is the outermost at which the branch was found to hold, rad. It
+	// ends at most 1e-5 deg beyond.
+	Angle float64
 	// From and To are the free angle (trim on a heel curve) before and after.
 	From, To float64
 	// Either says that the two ways to turn were even: it might as well have
@@ -24,8 +26,13 @@ type Jump struct {
 	Lost float64
 }
 
-// leastStep is how near the end of a branch is approached, rad.
-const leastStep = 0.01 * math.Pi / 180
+const (
+	// leastStep is the step below which the body is let fall, to see whether
+	// the branch has ended, rad.
+	leastStep = 0.01 * math.Pi / 180
+	// finestStep is how near the end of a branch is approached then, rad.
+	finestStep = 1e-5 * math.Pi / 180
+)
 
 // farthest is the change of the free angle in one step that is followed: a steeper
 // curve takes smaller steps, lest one lands beyond the end of the branch.
@@ -40,7 +47,37 @@ func (m *march) guess(p, q *heeled, a float64) (free, e float64) {
 	h := q.a - p.a
 	t := (a - p.a) / h
 	size := m.body.Hull.size
+	if steep := 3 * math.Abs(q.b-p.b); t > 0 && t < 1 && max(math.Abs(p.freeBy*h), math.Abs(q.freeBy*h)) > steep {
+		return m.guessSteep(p, q, a)
+	}
 	return hermite(t, p.b, p.freeBy*h, q.b, q.freeBy*h), hermite(t, p.e, p.riseBy*size*h, q.e, q.riseBy*size*h)
+}
+
+// guessSteep is guess between two places of which one lies near the end of a
+// branch. There b follows a as a root does, which no cubic in a is like, while a
+// follows b as a parabola.
+func (m *march) guessSteep(p, q *heeled, a float64) (free, e float64) {
+	h := q.a - p.a
+	// da/dt over the chord's, kept to where the cubic is monotone.
+	slope := func(freeBy float64) float64 {
+		if d := (q.b - p.b) / (freeBy * h); d > 0 {
+			return min(d, 3) * h
+		} else if d < 0 {
+			return 0
+		}
+		return 3 * h
+	}
+	d0, d1 := slope(p.freeBy), slope(q.freeBy)
+	lo, hi := 0.0, 1.0
+	for range 50 {
+		t := (lo + hi) / 2
+		if (hermite(t, p.a, d0, q.a, d1)-a)*h < 0 {
+			lo = t
+		} else {
+			hi = t
+		}
+	}
+	return p.b + lo*(q.b-p.b), p.e + lo*(q.e-p.e)
 }
 
 // hermite returns the cubic with values y0, y1 and slopes d0, d1 at t = 0, 1.
@@ -85,13 +122,16 @@ func (m *march) to(so []heeled, a float64) ([]heeled, error) {
 		if err != nil {
 			return so, err
 		}
-		leapt := math.Abs(h.b-last.b) > leap
+		leapt := math.Abs(h.b-last.b) > leap || !even && m.apart(&last, &h)
 		if leapt || even {
-			j := Jump{Angle: next, From: last.b, To: last.b, Either: even}
+			j := Jump{Angle: last.a, From: last.b, To: last.b, Either: even}
 			if leapt {
-				j.To = h.b
+				last = m.edge(last, next)
+				if h, err = m.across(&h, last.a); err != nil {
+					return so, err
+				}
+				j.Angle, j.From, j.To = last.a, last.b, h.b
 				j.Lost = (last.energy - h.energy) * m.body.Mass * Gravity * m.body.Hull.size
-				last.a = next
 				so = append(so, last, h)
 			}
 			m.jumps = append(m.jumps, j)
@@ -99,4 +139,42 @@ func (m *march) to(so []heeled, a float64) ([]heeled, error) {
 		last, before, step, end = h, nil, a-h.a, a
 	}
 	return append(so, last), nil
+}
+
+// apart reports whether two places found a least step apart, with free angles
+// not far from each other, are on two branches: from the one there is no way
+// back to the other.
+func (m *march) apart(near, far *heeled) bool {
+	const told = 0.1 * math.Pi / 180
+	if math.Abs(far.b-near.b) < told {
+		return false
+	}
+	back, ok := m.body.hold(m.axis, near.a, far.b, far.e, &m.cuts)
+	return !ok || math.Abs(back.b-near.b) > told/10
+}
+
+// edge returns the outermost place of a branch that holds at the place near and
+// no more at the angle beyond.
+func (m *march) edge(near heeled, beyond float64) heeled {
+	for math.Abs(beyond-near.a) > finestStep {
+		mid := (near.a + beyond) / 2
+		free, e := m.guess(nil, &near, mid)
+		if h, ok := m.body.hold(m.axis, mid, free, e, &m.cuts); ok {
+			near = h
+		} else {
+			beyond = mid
+		}
+	}
+	return near
+}
+
+// across returns the far side of a jump at the angle a of its near side, from
+// one found a little beyond.
+func (m *march) across(far *heeled, a float64) (heeled, error) {
+	free, e := m.guess(nil, far, a)
+	if h, ok := m.body.hold(m.axis, a, free, e, &m.cuts); ok {
+		return h, nil
+	}
+	h, _, err := m.body.drop(m.axis, a, far.b, far.e, &m.cuts)
+	return h, err
 }

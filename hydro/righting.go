@@ -29,6 +29,7 @@ type Righting struct {
 
 	march    march
 	branches [2]branch // to falling angles, to rising ones
+	neutral  bool      // the rest is one of many that are alike
 }
 
 // RightingPoint is a place on a righting curve.
@@ -91,7 +92,7 @@ func (r *Rest) Righting(o RightingOptions) (*Righting, error) {
 	if math.Abs(free) > mostFree {
 		return nil, &AxisError{o.Axis, free}
 	}
-	c := &Righting{Axis: o.Axis, march: march{body: b, axis: o.Axis}}
+	c := &Righting{Axis: o.Axis, march: march{body: b, axis: o.Axis}, neutral: r.Neutral}
 	start := b.heel(o.Axis, angle, free, r.at.e)
 	c.march.cuts++
 	c.Start = c.point(&start, start.energy)
@@ -127,6 +128,7 @@ type branch struct {
 	sign, step, end float64
 	next            float64 // how many steps from zero the next place lies
 	places          []heeled
+	landings        map[int]landing // by the number of the far side of a jump
 }
 
 func newBranch(start heeled, step, sign, end float64) branch {

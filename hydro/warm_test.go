@@ -83,14 +83,15 @@ func TestSolvesWasteNoCuts(t *testing.T) {
 	}
 }
 
-// A jump takes some 80 cuts: half to find it to 0.01 deg, half to fall by 70 deg
-// of trim. With two of them a curve takes hardly more than 3 cuts a step.
+// A jump takes some 110 cuts: 40 to find it to 0.01 deg and 30 more to find the
+// end of the branch to 1e-5 deg, 40 to fall by 70 deg of trim. With two of them a
+// curve takes hardly more than 3 cuts a step.
 func TestJumpsWasteNoCuts(t *testing.T) {
 	c := righting(t, craft(t, 20_000), hydro.RightingOptions{})
 	if len(c.Jumps) != 2 {
 		t.Fatalf("%d jumps, want 2", len(c.Jumps))
 	}
-	if most := 3*len(c.Points) + 2*20; c.Cuts > most {
+	if most := 3*len(c.Points) + 2*50; c.Cuts > most {
 		t.Errorf("%d cuts for %d points and 2 jumps, want at most %d", c.Cuts, len(c.Points), most)
 	}
 }

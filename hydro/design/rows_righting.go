@@ -64,15 +64,24 @@ func vanishingHeel(t *Trial, _ int) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	port, starboard, err := c.Vanishing()
-	return min(math.Abs(port), math.Abs(starboard)), err
+	port, starboard, err := c.Ends()
+	return min(math.Abs(port.Vanishing), math.Abs(starboard.Vanishing)), err
 }
 
 // gzAt is the smaller of the arms that right the craft heeled to either side.
+// There is none where it has leaped to another attitude by then and does not
+// come back.
 func gzAt(t *Trial, angle float64) (float64, error) {
 	c, err := t.Righting(hydro.HeelAxis)
 	if err != nil {
 		return 0, err
+	}
+	for _, a := range []float64{angle, -angle} {
+		if left, err := c.Leaves(a); err != nil {
+			return 0, err
+		} else if left != nil {
+			return 0, left
+		}
 	}
 	starboard, err := c.At(angle)
 	if err != nil {
@@ -86,7 +95,9 @@ func gzAt(t *Trial, angle float64) (float64, error) {
 }
 
 // wetHeel is the heel, to the side where it is less, at which a place goes
-// under: 0 when it is wet at rest, 180 deg when it never does.
+// under: 0 when it is wet at rest, 180 deg when it never does. A place that is
+// dry until the craft leaps to another attitude and does not come back has the
+// heel of that, whatever is wet then.
 func wetHeel(t *Trial, i int) (float64, error) {
 	c, err := t.Righting(hydro.HeelAxis)
 	if err != nil {
@@ -101,9 +112,17 @@ func wetHeel(t *Trial, i int) (float64, error) {
 		return 0, err
 	}
 	least := math.Pi
-	for _, p := range []*hydro.RightingPoint{port, starboard} {
+	for i, p := range []*hydro.RightingPoint{port, starboard} {
 		if p != nil {
 			least = min(least, math.Abs(p.Angle))
+			continue
+		}
+		left, err := c.Leaves([]float64{-math.Pi, math.Pi}[i])
+		if err != nil {
+			return 0, err
+		}
+		if left != nil {
+			least = min(least, math.Abs(left.Leap.Angle))
 		}
 	}
 	return least, nil

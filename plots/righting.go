@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -20,6 +21,9 @@ type Righting struct {
 	// Angles, Arms and Frees are the curve. Two neighbors at one angle are the
 	// sides of a jump, which is drawn as a gap.
 	Angles, Arms, Frees []float64
+	// Other says of each point whether it is of another attitude, after a
+	// leap that does not come back; nil for none.
+	Other []bool
 
 	Rest     float64         // the angle at rest
 	Marks    []RightingMark  // largest arms
@@ -62,15 +66,31 @@ func (r *Righting) Draw(c draw.Canvas) {
 	}.Draw(c)
 }
 
-// broken returns the curve with a gap at each jump.
-func (r *Righting) broken(values []float64) (x, y []float64) {
+// broken returns the curve with a gap at each jump: that of the attitude it
+// started from, or that of others.
+func (r *Righting) broken(values []float64, other bool) (x, y []float64) {
 	for i, a := range r.Angles {
 		if i > 0 && r.Angles[i-1] == a {
 			x, y = append(x, a), append(y, math.NaN())
 		}
-		x, y = append(x, a), append(y, values[i])
+		v := values[i]
+		if (r.Other != nil && r.Other[i]) != other {
+			v = math.NaN()
+		}
+		x, y = append(x, a), append(y, v)
 	}
 	return x, y
+}
+
+// after returns the curve of other attitudes, nil where there are none.
+func (r *Righting) after(values []float64) *Curve {
+	if !slices.Contains(r.Other, true) {
+		return nil
+	}
+	x, y := r.broken(values, true)
+	c := NewCurve(x, y, 0)
+	c.Style = draw.LineStyle{Color: Muted, Width: MarkWidth, Dashes: []vg.Length{3, 2}}
+	return c
 }
 
 // arms returns the upper panel.
@@ -78,14 +98,21 @@ func (r *Righting) arms() *plot.Plot {
 	p := New("")
 	p.Y.Label.Text = Label("Righting arm GZ", r.Unit)
 	r.across(p)
-	x, y := r.broken(r.Arms)
+	x, y := r.broken(r.Arms, false)
 	gz := NewCurve(x, y, 0)
 	good, bad := r.lobes(x, y)
 	p.Add(good, bad, zeroLine{}, gz)
 	notes := &Notes{Curves: []*Curve{gz}}
 	legend := &Legend{}
 	legend.Add("rights", good)
-	legend.Add("turns over", bad)
+	if slices.ContainsFunc(bad.Low, finite) {
+		legend.Add("turns over", bad)
+	}
+	if after := r.after(r.Arms); after != nil {
+		p.Add(after)
+		notes.Curves = append(notes.Curves, after)
+		legend.Add("another attitude, after it leaps", after)
+	}
 	for i, w := range r.Heeling {
 		arm := NewCurve(w.Angles, w.Arms, i+1)
 		p.Add(arm)
@@ -118,10 +145,14 @@ func (r *Righting) frees() *plot.Plot {
 	p.Y.Label.Text = Label(r.Free, "°")
 	p.Y.Tick.Marker = DegreeTicks{Want: 4}
 	r.across(p)
-	x, y := r.broken(r.Frees)
+	x, y := r.broken(r.Frees, false)
 	free := NewCurve(x, y, 0)
 	p.Add(zeroLine{}, free)
 	notes := &Notes{Curves: []*Curve{free}}
+	if after := r.after(r.Frees); after != nil {
+		p.Add(after)
+		notes.Curves = append(notes.Curves, after)
+	}
 	for _, j := range r.Jumps {
 		notes.VLines = append(notes.VLines, VLine{X: j, Label: "leaps", Style: NoteStyle()})
 	}

@@ -21,7 +21,7 @@ func rightingSample() *Righting {
 		Title: "Fieldfare, 2.400 kg, righting arm from rest in salt water",
 		Angle: "Heel, starboard down", Free: "Trim, nose up", Unit: "mm", Rest: 0,
 		Marks: []RightingMark{{Angle: 44, Arm: 126.2, Label: "126.2 mm at 44.0°"}},
-		Ends:  []RightingAngle{{Angle: 130, Label: "vanishes at 130.0°"}},
+		Ends:  []RightingAngle{{Angle: 130, Label: "leaps at 130.0°"}},
 		Wets:  []RightingAngle{{Angle: -14, Label: "hatch wet at -14.0°"}, {Angle: 14, Label: "hatch wet at 14.0°"}},
 		Jumps: []float64{130},
 	}
@@ -31,8 +31,10 @@ func rightingSample() *Righting {
 			v, trim = -0.8*v, 70
 		}
 		r.Angles, r.Arms, r.Frees = append(r.Angles, d), append(r.Arms, v), append(r.Frees, trim)
+		r.Other = append(r.Other, d > 130)
 		if d == 130 {
 			r.Angles, r.Arms, r.Frees = append(r.Angles, d), append(r.Arms, -0.8*v), append(r.Frees, 70)
+			r.Other = append(r.Other, true)
 		}
 	}
 	for _, w := range []struct {

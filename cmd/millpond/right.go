@@ -24,7 +24,9 @@ func newRight(t terminal) *cobra.Command {
 		Long: `Heels the craft from rest to either side, free to sink and trim (or pitches it,
 free to sink and roll), and shows the righting arm GZ and moment, the largest
 and where stability vanishes, and the angle at which each watched place goes
-under. Exits 1 when the craft does not rest upright.`,
+under. Stability vanishes where GZ reaches zero, or where the craft leaps to
+another attitude and, let go there, does not come back: what the curve shows
+beyond a leap counts for nothing. Exits 1 when the craft does not rest upright.`,
 		Example: `  millpond right craft.toml
   millpond right craft.toml --plot right.png --areas 10deg,20deg
   millpond right craft.toml --axis pitch --step 5deg

@@ -17,6 +17,7 @@ type rightReport struct {
 	thin    bool    // the JSON too has only those
 	curve   *hydro.Righting
 	sides   [2]hydro.RightingSide // falling angles, rising angles
+	left    [2]*hydro.LeapError   // the leap on that side that does not come back, if any
 	wets    []wetAngles
 	areas   []area
 }
@@ -32,6 +33,9 @@ type wetAngles struct {
 type area struct {
 	point hydro.RightingPoint
 	value float64 // m rad
+	// left is the leap before the angle that does not come back: there is no
+	// area then.
+	left *hydro.LeapError
 }
 
 // solve works everything out.
@@ -42,6 +46,11 @@ func (r *rightReport) solve(rest *hydro.Rest, o hydro.RightingOptions, areas []f
 	}
 	if r.sides[0], r.sides[1], err = r.curve.Sides(); err != nil {
 		return err
+	}
+	for i, end := range []float64{-math.Pi, math.Pi} {
+		if r.left[i], err = r.curve.Leaves(end); err != nil {
+			return err
+		}
 	}
 	for _, p := range r.trial.Watched() {
 		w := wetAngles{Watched: p, falling: math.NaN(), rising: math.NaN()}
@@ -64,21 +73,33 @@ func (r *rightReport) solve(rest *hydro.Rest, o hydro.RightingOptions, areas []f
 		if err != nil {
 			return fmt.Errorf("--areas %s: %w", unit.Format(unit.Angle, a), err)
 		}
-		v, err := r.curve.Area(a)
+		left, err := r.curve.Leaves(a)
 		if err != nil {
 			return err
 		}
-		r.areas = append(r.areas, area{p, v})
+		v := math.NaN()
+		if left == nil {
+			if v, err = r.curve.Area(a); err != nil {
+				return err
+			}
+		}
+		r.areas = append(r.areas, area{p, v, left})
 	}
 	return nil
 }
 
-// worse returns the side on which rank is less, the rising one when alike.
-func (r *rightReport) worse(rank func(hydro.RightingSide) float64) hydro.RightingSide {
-	if a, b := rank(r.sides[0]), rank(r.sides[1]); a < b-1e-9 || math.IsNaN(b) {
-		return r.sides[0]
+// worse returns the side on which rank is less, the rising one when alike, and
+// its name.
+func (r *rightReport) worse(rank func(hydro.RightingSide) float64) (hydro.RightingSide, string) {
+	const alike = 1e-9
+	w := r.words()
+	switch a, b := rank(r.sides[0]), rank(r.sides[1]); {
+	case a < b-alike || math.IsNaN(b) && !math.IsNaN(a):
+		return r.sides[0], w.sides[0]
+	case b < a-alike || math.IsNaN(a) && !math.IsNaN(b):
+		return r.sides[1], w.sides[1]
 	}
-	return r.sides[1]
+	return r.sides[1], "both"
 }
 
 // words are how the two axes are spoken of.
@@ -88,14 +109,15 @@ type rightWords struct {
 	gm              string // key of the GM about the axis
 	angleAxis       string // for the plot
 	freeAxis        string
-	turned          string // "heeled"
+	turned          string    // "heeled"
+	sides           [2]string // falling, rising, in JSON
 }
 
 func (r *rightReport) words() rightWords {
 	if r.curve.Axis == hydro.PitchAxis {
-		return rightWords{"pitch", "roll", "nose down", "nose up", "gm_longitudinal", "Pitch, nose up", "Roll", "pitched"}
+		return rightWords{"pitch", "roll", "nose down", "nose up", "gm_longitudinal", "Pitch, nose up", "Roll", "pitched", [2]string{"nose down", "nose up"}}
 	}
-	return rightWords{"heel", "trim", "to port", "to starboard", "gm_transverse", "Heel, starboard down", "Trim, nose up", "heeled"}
+	return rightWords{"heel", "trim", "to port", "to starboard", "gm_transverse", "Heel, starboard down", "Trim, nose up", "heeled", [2]string{"port", "starboard"}}
 }
 
 // shown reports whether point i of the curve is in the table.
@@ -129,7 +151,7 @@ func (r *rightReport) json() object {
 	curve := []object{}
 	for i := range c.Points {
 		if !r.thin || r.shown(i) {
-			curve = append(curve, r.pointJSON(&c.Points[i]))
+			curve = append(curve, append(r.pointJSON(&c.Points[i]), field{"after_leap", r.other(i)}))
 		}
 	}
 	o.add("curve", curve)
@@ -148,6 +170,7 @@ func (r *rightReport) json() object {
 		q.number(w.free+"_from", unit.Angle, j.From)
 		q.number(w.free+"_to", unit.Angle, j.To)
 		q.add("either_way", j.Either)
+		q.add("ends_stability", r.ends(j))
 		q.number("energy_lost", unit.Energy, j.Lost)
 		jumps = append(jumps, q)
 	}
@@ -156,8 +179,11 @@ func (r *rightReport) json() object {
 	for _, a := range r.areas {
 		var q object
 		q.number(w.angle, unit.Angle, a.point.Angle)
-		q.add("area_m_rad", a.value)
-		q.number("work", unit.Energy, a.point.Work)
+		q.add("after_leap", a.left != nil)
+		if a.left == nil {
+			q.add("area_m_rad", a.value)
+			q.number("work", unit.Energy, a.point.Work)
+		}
 		areas = append(areas, q)
 	}
 	o.add("areas", areas)
@@ -169,17 +195,26 @@ func (r *rightReport) json() object {
 // names of the table of results.
 func (r *rightReport) sidesJSON(o *object) {
 	w := r.words()
-	most := r.worse(func(s hydro.RightingSide) float64 { return s.Max })
+	most, side := r.worse(func(s hydro.RightingSide) float64 { return s.Max })
 	o.number("gz_max", unit.Length, most.Max)
 	o.number("gz_max_"+w.angle, unit.Angle, math.Abs(most.MaxAngle))
-	first := r.worse(func(s hydro.RightingSide) float64 { return math.Abs(s.Vanishing) })
+	o.add("gz_max_side", side)
+	first, side := r.worse(func(s hydro.RightingSide) float64 { return math.Abs(s.Vanishing) })
 	o.number("vanishing_"+w.angle, unit.Angle, math.Abs(first.Vanishing))
+	o.add("vanishing_side", side)
+	o.add("vanishing_by", endKeys[first.Ends])
 	sides := []object{}
 	for i, name := range []string{w.falling, w.rising} {
 		s := object{{"side", name}}
 		s.number("gz_max", unit.Length, r.sides[i].Max)
 		s.number("gz_max_"+w.angle, unit.Angle, r.sides[i].MaxAngle)
 		s.number("vanishing_"+w.angle, unit.Angle, r.sides[i].Vanishing)
+		s.add("vanishing_by", endKeys[r.sides[i].Ends])
+		if left := r.left[i]; left != nil {
+			s.number("leaps_to_"+w.free, unit.Angle, left.Leap.To)
+			s.number("then_rests_at_trim", unit.Angle, left.Comes.Trim())
+			s.number("then_rests_at_heel", unit.Angle, left.Comes.Heel())
+		}
 		sides = append(sides, s)
 	}
 	o.add("sides", sides)

@@ -61,6 +61,9 @@ func (r *rightReport) summary(style unit.Style) *table {
 		}
 		return angle(s.Vanishing)
 	})
+	if r.endWords(r.sides[0])+r.endWords(r.sides[1]) != "" {
+		row("since there", r.endWords)
+	}
 	return &tab
 }
 
@@ -72,11 +75,14 @@ func (r *rightReport) under(style unit.Style) *table {
 	}
 	w := r.words()
 	tab.row("", w.falling, w.rising)
-	angle := func(v float64) string {
-		if math.IsNaN(v) {
-			return "never"
+	angle := func(v float64, side int) string {
+		switch {
+		case !math.IsNaN(v):
+			return style.Format(unit.Angle, v)
+		case r.left[side] != nil:
+			return "dry until it leaps"
 		}
-		return style.Format(unit.Angle, v)
+		return "never"
 	}
 	for _, p := range r.wets {
 		note := ""
@@ -87,7 +93,7 @@ func (r *rightReport) under(style unit.Style) *table {
 			tab.row(p.Name, "wet at rest", "wet at rest", note)
 			continue
 		}
-		tab.row(p.Name, angle(p.falling), angle(p.rising), note)
+		tab.row(p.Name, angle(p.falling, 0), angle(p.rising, 1), note)
 	}
 	return &tab
 }
@@ -99,6 +105,10 @@ func (r *rightReport) areaTable(style unit.Style) *table {
 	}
 	tab.row("to "+r.words().angle, "area", "work")
 	for _, a := range r.areas {
+		if a.left != nil {
+			tab.row(style.Format(unit.Angle, a.point.Angle), "none: it has leaped at "+style.Format(unit.Angle, a.left.Leap.Angle))
+			continue
+		}
 		tab.row(style.Format(unit.Angle, a.point.Angle), unit.Decimal(a.value*1000, 2)+" mm rad", millijoules(a.point.Work))
 	}
 	return &tab
@@ -115,6 +125,8 @@ func (r *rightReport) curveTable(style unit.Style) *table {
 		p := &r.curve.Points[i]
 		note := ""
 		switch {
+		case r.other(i):
+			note = "after the leap: another attitude"
 		case r.leapt(i):
 			note = "after it leaps"
 		case p.Angle == r.curve.Start.Angle:
@@ -138,8 +150,8 @@ func (r *rightReport) leapt(i int) bool {
 	return nearer >= 0 && nearer < len(p) && p[nearer].Angle == p[i].Angle
 }
 
-// notes says where the branch that was followed ended, and where the angle
-// means little.
+// notes says where the angle means little, and where the branch that was
+// followed ended.
 func (r *rightReport) notes(w io.Writer, style unit.Style) {
 	words := r.words()
 	for i := range r.curve.Points {
@@ -149,19 +161,7 @@ func (r *rightReport) notes(w io.Writer, style unit.Style) {
 		}
 	}
 	angle := func(v float64) string { return style.Format(unit.Angle, v) }
-	for _, j := range r.curve.Jumps {
-		switch {
-		case j.From == j.To:
-			fmt.Fprintf(w, "At %s %s it may turn either way in %s: the negative side is followed.\n", words.angle, angle(j.Angle), words.free)
-		default:
-			either := ""
-			if j.Either {
-				either = ", or as far the other way"
-			}
-			fmt.Fprintf(w, "At %s %s it does not hold: the %s leaps from %s to %s%s, and frees %s.\n",
-				words.angle, angle(j.Angle), words.free, angle(j.From), angle(j.To), either, millijoules(j.Lost))
-		}
-	}
+	r.jumpNotes(w, angle)
 }
 
 // figure returns the picture of the curve.
@@ -179,6 +179,7 @@ func (r *rightReport) figure() *plots.Righting {
 		fig.Angles = append(fig.Angles, deg(p.Angle))
 		fig.Arms = append(fig.Arms, 1000*p.GZ)
 		fig.Frees = append(fig.Frees, deg(p.Free))
+		fig.Other = append(fig.Other, r.other(i))
 	}
 	for i, sign := range []float64{-1, 1} {
 		if !r.upright {
@@ -190,7 +191,11 @@ func (r *rightReport) figure() *plots.Righting {
 				Label: fineStyle.Format(unit.Length, s.Max) + " at " + at(s.MaxAngle)})
 		}
 		if !math.IsNaN(s.Vanishing) && math.Abs(s.Vanishing) < math.Pi-1e-3 {
-			fig.Ends = append(fig.Ends, plots.RightingAngle{Angle: deg(s.Vanishing), Label: "vanishes at " + at(s.Vanishing)})
+			how := "GZ zero at "
+			if s.Ends == hydro.Leaps {
+				how = "leaps at "
+			}
+			fig.Ends = append(fig.Ends, plots.RightingAngle{Angle: deg(s.Vanishing), Label: how + at(s.Vanishing)})
 		}
 	}
 	for _, p := range r.wets {

@@ -31,7 +31,8 @@ func (r *rightReport) heeling(fig *plots.Righting, speed string) error {
 		p := &r.curve.Points[i]
 		angle, against := p.Angle*180/math.Pi, 1000*arm(p.Attitude)
 		// With the wings upright the sides change places: no beam wind there.
-		if math.Abs(angle) > 90 || math.Abs(p.Trim()) > math.Pi/3 {
+		// Nor after a leap: what balances then does not come of heeling.
+		if math.Abs(angle) > 90 || math.Abs(p.Trim()) > math.Pi/3 || r.other(i) {
 			against = math.NaN()
 		}
 		if i > 0 && lastAngle < fig.Rest && angle >= fig.Rest {

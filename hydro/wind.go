@@ -47,11 +47,12 @@ func NewWind(r *Rest, on Exposed, speed, from float64) *Wind {
 func (w *Wind) Push(p Pose) Push { return LoadFunc(w.wrench).Push(p) }
 
 // Drag returns the drag at full strength in an attitude, N, and the area it
-// comes from with the height of its center above the water, m.
+// comes from, as shown in that attitude, with the height of its center above the
+// water, m.
 func (w *Wind) Drag(a Attitude) (drag, area, height float64) {
 	center := w.body.Hull.center
 	p := poseAt(a.Up, a.HeightOf(center), center)
-	area, height = w.On.Exposed(p, w.From)
+	area, height = w.On.Shown(p, w.From)
 	return w.pressure() * w.Coefficient * area, area, height
 }
 

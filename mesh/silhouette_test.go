@@ -114,3 +114,24 @@ func BenchmarkSilhouette(b *testing.B) {
 		mesh.NewSilhouette(p, r3.Vec{X: 0.6, Y: 0.8}, r3.Vec{Z: 1}, r3.Vec{}, mesh.Strips)
 	}
 }
+
+// A level edge counts to within half a strip: a narrow box on a broad one, and
+// both inside a higher one of no breadth to speak of, which sets the strips.
+func TestSilhouetteLevelEdges(t *testing.T) {
+	mast := solidOf(t, shape.BoxBetween(r3.Vec{Z: -1}, r3.Vec{X: 0.001, Y: 0.001, Z: 1}))
+	rapid.Check(t, func(t *rapid.T) {
+		low, high := rapid.Float64Range(-0.9, 0).Draw(t, "low"), rapid.Float64Range(0.01, 0.9).Draw(t, "high")
+		m := shape.BoxBetween(r3.Vec{Y: -2, Z: low}, r3.Vec{X: 0.5, Y: 2, Z: high})
+		plate, err := mesh.NewSolid(m.Vertices, m.Triangles)
+		if err != nil {
+			t.Fatal(err)
+		}
+		area, _, _ := mesh.NewSilhouette([]mesh.Placed{{Solid: mast, Place: mesh.Identity()}, {Solid: plate, Place: mesh.Identity()}},
+			r3.Vec{X: 1}, r3.Vec{Z: 1}, r3.Vec{}, mesh.Strips).Above(math.Inf(-1))
+		want := 4*(high-low) + 0.001*(2-(high-low))
+		// Half a strip at either edge, of 2 m of height.
+		if most := 4.0 * 2 / mesh.Strips; math.Abs(area-want) > most*(1+1e-9) {
+			t.Fatalf("plate from %g to %g: area %.6f, want %.6f to %.6f", low, high, area, want, most)
+		}
+	})
+}

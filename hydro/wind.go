@@ -73,6 +73,10 @@ func (w *Wind) Lift(a Attitude) (lift, roll float64) {
 	return lift, roll
 }
 
+// AnsweredAt returns the height over the water at which it answers a craft that
+// drifts, m, negative below: half the draft at rest down.
+func (w *Wind) AnsweredAt() float64 { return w.half }
+
 func (w *Wind) pressure() float64 { return w.Density / 2 * w.Speed * w.Speed }
 
 func (w *Wind) wrench(p Pose) Wrench {

@@ -21,6 +21,17 @@ type Wing struct {
 // Reynolds numbers of models; common practice, no source.
 const MostLift = 1.1
 
+// LiftSlope returns the slope of the lift coefficient, per rad: 2π/(1 + 2/A).
+func (w *Wing) LiftSlope() float64 { return 2 * math.Pi / (1 + 2*w.Area/(w.Span*w.Span)) }
+
+// Most returns the largest lift coefficient.
+func (w *Wing) Most() float64 {
+	if w.MostLift == 0 {
+		return MostLift
+	}
+	return w.MostLift
+}
+
 // forces returns the force on each half of the wing, and where it acts, in air
 // that moves with velocity v relative to the wing.
 //
@@ -37,11 +48,7 @@ const MostLift = 1.1
 // with the outline, its pitching moment, and the lift it has in air that comes
 // straight along the span.
 func (w *Wing) forces(v r3.Vec, density float64) (at, force [2]r3.Vec) {
-	slope := 2 * math.Pi / (1 + 2*w.Area/(w.Span*w.Span))
-	most := w.MostLift
-	if most == 0 {
-		most = MostLift
-	}
+	slope, most := w.LiftSlope(), w.Most()
 	for i, side := range [2]float64{1, -1} { // port, starboard
 		s, c := math.Sincos(w.Dihedral)
 		out := r3.Vec{Y: side * c, Z: s}

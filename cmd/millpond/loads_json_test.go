@@ -24,7 +24,7 @@ func TestThrottleJSON(t *testing.T) {
 		t.Errorf("exit status %d", status)
 	}
 	hasKeys(t, "throttle --json", o, `name mass_kg most_n holds limit_n limit_cause landing goes_under
-		yaw_moment_nm reaction curve free_curve left_out warnings`)
+		yaw_moment_nm reaction curve free_curve assumptions left_out warnings`)
 	curve := o["curve"].([]any)
 	first, last := curve[0].(map[string]any), curve[len(curve)-1].(map[string]any)
 	hasKeys(t, "a point of the curve", first, "thrust_n throttle_percent trim_deg heel_deg draft_m stations points drag_height_m")
@@ -47,7 +47,8 @@ func TestWindJSON(t *testing.T) {
 		t.Errorf("exit status %d", status)
 	}
 	hasKeys(t, "wind --json", o, `name mass_kg speed_m_s speed_at_10_m_m_s wind_height_m roughness_m
-		drag_coefficient ignores_wing stands directions curve_from_deg curve left_out warnings`)
+		drag_coefficient ignores_wing stands directions curve_from_deg curve air_density_kg_m3 water_answers_at_m wing_lift_slope_per_rad
+		wing_most_lift assumptions left_out warnings`)
 	from := o["directions"].([]any)[0].(map[string]any)
 	hasKeys(t, "a direction", from, `from_deg steady gust drag_n exposed_area_m2 exposed_height_m wing_lift_n
 		wing_roll_nm over_m_s over_cause gust_over_m_s goes_under`)

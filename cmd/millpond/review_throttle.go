@@ -38,5 +38,5 @@ func reviewThrottle(r *reviewed) ([]page.Block, error) {
 	if t := headedTable("Height above the water", th.clearances(r.style)); len(t.Rows) > 0 {
 		blocks = append(blocks, t)
 	}
-	return append(blocks, page.Text("Left out: "+strings.Join(throttleLeftOut, "; ")+".")), nil
+	return append(blocks, page.Text(assumedText(th.assumed())), page.Text("Left out: "+strings.Join(throttleLeftOut, "; ")+".")), nil
 }

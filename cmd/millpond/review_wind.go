@@ -34,5 +34,6 @@ func reviewWind(r *reviewed) ([]page.Block, error) {
 	}
 	return append(blocks, figures,
 		headedTable("Wind that puts a place to keep dry or a float under, and that turns it over", w.limits()),
+		page.Text(assumedText(w.assumed(r.style))),
 		page.Text("Left out: "+strings.Join(windLeftOut, "; ")+".")), nil
 }

@@ -23,7 +23,8 @@ func newThrottle(t terminal) *cobra.Command {
 follows how the craft sinks, trims and heels: the thrust turns with it and
 carries weight or adds to it, and the water drags below. Shows the thrust at
 which each watched place goes under, the thrust beyond which no attitude holds,
-and where it lands then. Exits 1 when a place to keep dry goes under, or nothing
+and where it lands then. What that assumes of the motors, of drag and of inertia
+is listed below the answer. Exits 1 when a place to keep dry goes under, or nothing
 holds, at full throttle or before.
 
 To check it with the motor running, tie the craft down and keep out of the

@@ -45,6 +45,7 @@ func (r *throttleReport) json() object {
 	if r.th.Free != nil {
 		o.add("free_curve", r.curveJSON(steps, func(s step) *hydro.Point { return s.free }))
 	}
+	o.add("assumptions", r.assumed())
 	o.add("left_out", throttleLeftOut)
 	return o
 }

@@ -23,7 +23,8 @@ func (r *throttleReport) text(w io.Writer) {
 	for _, line := range r.verdict(style) {
 		fmt.Fprintln(w, line)
 	}
-	fmt.Fprintf(w, "\nLeft out: %s.\n", strings.Join(throttleLeftOut, "; "))
+	printAssumed(w, r.assumed())
+	fmt.Fprintf(w, "Left out: %s.\n", strings.Join(throttleLeftOut, "; "))
 }
 
 // motors lists the thrust lines.
@@ -231,7 +232,11 @@ func (r *throttleReport) yaw() float64 {
 // landing says where it goes where nothing holds.
 func landing(l *hydro.Landing, style unit.Style) string {
 	at := func(s *hydro.State) string {
-		return fmt.Sprintf("%s (trim %s, heel %s)", lies(s.Up), style.Format(unit.Angle, s.Trim()), style.Format(unit.Angle, s.Heel()))
+		heel := s.Heel()
+		if heel < -math.Pi+1e-4 {
+			heel = math.Pi // belly up, by rounding from the other side
+		}
+		return fmt.Sprintf("%s (trim %s, heel %s)", lies(s.Up), style.Format(unit.Angle, s.Trim()), style.Format(unit.Angle, heel))
 	}
 	switch {
 	case l.Sinks:

@@ -25,7 +25,8 @@ it heels and pitches in a steady wind and how far a gust of the same speed out o
 still air throws it; then the speeds at which the first place or float goes under
 and at which it goes over. Drag is that of the outline above the water, or of
 areas stated in the craft file; the wing's own lift is in it when the craft file
-has a [wing]. Exits 1 when at the given speed, steady or as a gust, the craft
+has a [wing]. What that assumes of the air, the water's answer and the wing is
+listed below the answer. Exits 1 when at the given speed, steady or as a gust, the craft
 goes over or a place to keep dry or a float goes under.`,
 		Example: `  millpond wind craft.toml
   millpond wind craft.toml --speed 12kn --measured-at 10m

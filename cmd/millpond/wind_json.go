@@ -39,6 +39,7 @@ func (r *windReport) json() object {
 		curve = append(curve, append(one, lieJSON(t, &p)...))
 	}
 	o.add("curve", curve)
+	r.assumedJSON(&o)
 	o.add("left_out", windLeftOut)
 	return o
 }

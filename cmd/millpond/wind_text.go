@@ -38,7 +38,8 @@ func (r *windReport) text(w io.Writer) {
 	for _, line := range r.verdict(style) {
 		fmt.Fprintln(w, line)
 	}
-	fmt.Fprintf(w, "\nLeft out: %s.\n", strings.Join(windLeftOut, "; "))
+	printAssumed(w, r.assumed(style))
+	fmt.Fprintf(w, "Left out: %s.\n", strings.Join(windLeftOut, "; "))
 }
 
 // wind writes a speed, to a tenth.

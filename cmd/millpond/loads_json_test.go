@@ -72,3 +72,27 @@ func TestLoadsExitAlike(t *testing.T) {
 		}
 	}
 }
+
+// From ahead the demo's curve runs without a leap to where it goes over, and
+// nothing goes under in a faster wind than that.
+func TestWindJSONFromAhead(t *testing.T) {
+	o, _ := runJSON(t, "wind", demo("craft.toml"), "--from", "0deg")
+	from := o["directions"].([]any)[0].(map[string]any)
+	over := from["over_m_s"].(float64)
+	if math.Abs(over-9.92) > 0.01 {
+		t.Errorf("goes over at %g m/s, want 9.92", over)
+	}
+	for _, w := range from["goes_under"].([]any) {
+		if at, ok := w.(map[string]any)["speed_m_s"].(float64); ok && at > over {
+			t.Errorf("%v goes under at %g m/s, the craft over at %g", w.(map[string]any)["name"], at, over)
+		}
+	}
+	last := math.NaN()
+	for _, p := range o["curve"].([]any) {
+		trim := p.(map[string]any)["trim_deg"].(float64)
+		if trim < last || trim > last+0.5 {
+			t.Errorf("trim leaps from %g to %g deg", last, trim)
+		}
+		last = trim
+	}
+}

@@ -8,7 +8,10 @@ import (
 
 // lateral is a hull's surface with each triangle's area as projected on the
 // centerplane, the plane y = 0: what the water feels of a sideways or a
-// forward slip, seen from the side. Triangles are gathered in cells of space
+// forward slip. The centerplane is that of the body: heeled with a deck under,
+// this is not quite the area seen along the level, of which the waterplane would
+// hide a part, and it is half the sum of both sides of each solid on its own.
+// Triangles are gathered in cells of space
 // with their sums, so that only cells which the water cuts are looked into.
 type lateral struct {
 	cells  []lateralCell

@@ -75,7 +75,7 @@ heaviest items moved. Exits 1 when the angle is out of reach.`,
 			}
 			return t.show(reply{
 				warnings: append(f.Warnings, r.doubts()...),
-				no:       !r.reached(), text: r.text, json: r.json(),
+				no:       !r.reached() || !stands(r.best().trial), text: r.text, json: r.json(),
 			}, asJSON)
 		},
 	}

@@ -181,14 +181,14 @@ func (s *sideBySide) results(style unit.Style, keys ...string) {
 // print writes the table.
 func (s *sideBySide) print(w io.Writer) { s.tab.print(w, "") }
 
-// sinks reports whether the craft sinks in any of the loadings.
-func sinks(trials []*design.Trial) bool {
+// stands reports whether the craft rests upright in each of the trials.
+func stands(trials ...*design.Trial) bool {
 	for _, t := range trials {
-		if _, err := t.Rest(); errors.As(err, new(*hydro.SinksError)) {
-			return true
+		if rest, err := t.Rest(); err != nil || !design.Upright(&rest.State) {
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 // one returns the trial of the one loading asked for, for a verb that takes no

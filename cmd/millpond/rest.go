@@ -43,7 +43,7 @@ moves with mass and CG.`,
 				}
 				r := restLoadings{trials}
 				warnings := append(f.Warnings, inLoadings(trials, design.Doubts)...)
-				return t.show(reply{warnings: warnings, no: sinks(trials), text: r.text, json: r.json()}, asJSON)
+				return t.show(reply{warnings: warnings, no: !stands(trials...), text: r.text, json: r.json()}, asJSON)
 			}
 			trial = trials[0]
 			if _, err := trial.Rest(); err != nil {
@@ -60,7 +60,7 @@ moves with mass and CG.`,
 			if err := plot.profile(trial); err != nil {
 				return err
 			}
-			return t.show(reply{warnings: r.warnings, text: r.text, json: r.json()}, asJSON)
+			return t.show(reply{warnings: r.warnings, no: !stands(trial), text: r.text, json: r.json()}, asJSON)
 		},
 	}
 	src.flags(c)

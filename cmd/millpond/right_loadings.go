@@ -18,14 +18,7 @@ type rightLoadings struct {
 var rightKeys = []string{"mass", "gm transverse", "gz max", "gz max heel", "vanishing heel", "wet heel of *"}
 
 // upright reports whether the craft rests upright in all loadings.
-func (r *rightLoadings) upright() bool {
-	for _, t := range r.trials {
-		if rest, err := t.Rest(); err != nil || !design.Upright(&rest.State) {
-			return false
-		}
-	}
-	return true
-}
+func (r *rightLoadings) upright() bool { return stands(r.trials...) }
 
 func (r *rightLoadings) text(w io.Writer) {
 	c, style := r.trials[0].Craft, styleOf(r.trials[0])

@@ -17,10 +17,12 @@ func lieJSON(t *design.Trial, p *hydro.Point) object {
 	o.number("draft", unit.Length, p.Draft())
 	o.number("stiffness", unit.Length, p.Least)
 	stations := []object{}
-	for _, s := range t.Craft.Stations {
+	for i, s := range t.Craft.Stations {
+		h, at := t.Station(i).Clearance(p.Attitude)
 		var one object
 		one.add("name", s.Name)
-		one.number("draft", unit.Length, -p.HeightOf(t.Craft.Follow(s.On, s.At)))
+		one.number("draft", unit.Length, -h)
+		one.vector("position_m", at)
 		stations = append(stations, one)
 	}
 	o.add("stations", stations)

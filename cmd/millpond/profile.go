@@ -66,9 +66,9 @@ func profileAt(t *design.Trial, s *hydro.State) *plots.Profile {
 		h, at := t.Place(i).Clearance(s.Attitude)
 		fig.Points = append(fig.Points, plots.ProfilePoint{Name: p.Name, At: at, Clearance: h})
 	}
-	for _, st := range c.Stations {
-		at := c.Follow(st.On, st.At)
-		fig.Drafts = append(fig.Drafts, plots.ProfilePoint{Name: st.Name, At: at, Clearance: -s.HeightOf(at)})
+	for i, st := range c.Stations {
+		h, at := t.Station(i).Clearance(s.Attitude)
+		fig.Drafts = append(fig.Drafts, plots.ProfilePoint{Name: st.Name, At: at, Clearance: -h})
 	}
 	fig.Facts = profileFacts(t, style)
 	return fig

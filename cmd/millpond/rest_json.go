@@ -39,7 +39,7 @@ func (r *restReport) json() object {
 	o.add("points", r.pointsJSON())
 	o.add("keep_dry_parts", r.dryPartsJSON())
 	o.add("lines", r.namedJSON("angle of *"))
-	o.add("stations", r.namedJSON("draft at *"))
+	o.add("stations", r.stationsJSON())
 	o.add("parts", r.partsJSON())
 	o.add("overlaps", overlapsJSON(t.Craft))
 	if w, err := t.FirstWet(); err == nil && len(t.DryPlaces()) > 0 {
@@ -94,6 +94,26 @@ func (r *restReport) dryPartsJSON() []object {
 		o.add("name", c.Parts[i].Name)
 		o.number("clearance", unit.Length, h)
 		o.vector("position_m", at)
+		out = append(out, o)
+	}
+	return out
+}
+
+// stationsJSON lists the drafts at stations; of one on a mirrored part the draft
+// is that of the deeper side, and both are there.
+func (r *restReport) stationsJSON() []object {
+	out := []object{}
+	for i, st := range r.trial.Craft.Stations {
+		place := r.trial.Station(i)
+		h, at := place.Clearance(r.rest().Attitude)
+		o := object{{"name", st.Name}}
+		o.number("draft_at", unit.Length, -h)
+		o.vector("position_m", at)
+		if twin, ok := place.(hydro.Spots); ok {
+			for _, p := range twin {
+				o.number(sideName(p)+"_draft", unit.Length, -r.rest().HeightOf(p))
+			}
+		}
 		out = append(out, o)
 	}
 	return out

@@ -37,31 +37,33 @@ type effect struct {
 	title string
 	kind  unit.Kind
 	of    func(hydro.Change) float64
+	side  string // of what is on both sides of a craft that leans
 }
 
 // effects returns trim, heel, every station's draft and every place's
-// clearance. The lowest place on a part is the one at rest.
+// clearance. The lowest place on a part and the lower of two sides are those at
+// rest.
 func (r *restReport) effects() []effect {
 	t := r.trial
 	out := []effect{
-		{"trim", unit.Angle, hydro.Change.Trim},
-		{"heel", unit.Angle, hydro.Change.Heel},
+		{"trim", unit.Angle, hydro.Change.Trim, ""},
+		{"heel", unit.Angle, hydro.Change.Heel, ""},
 	}
 	if chord, ok := t.Craft.Chord(); ok {
-		out = append(out, effect{"angle of attack", unit.Angle, func(c hydro.Change) float64 { return c.Slope(chord.Direction()) }})
+		out = append(out, effect{"angle of attack", unit.Angle, func(c hydro.Change) float64 { return c.Slope(chord.Direction()) }, ""})
 	}
-	for _, s := range t.Craft.Stations {
-		p := t.Craft.Follow(s.On, s.At)
-		out = append(out, effect{"draft at " + s.Name, unit.Length, func(c hydro.Change) float64 { return -c.HeightOf(p) }})
+	for i, s := range t.Craft.Stations {
+		_, at := t.Station(i).Clearance(r.rest().Attitude)
+		out = append(out, effect{"draft at " + s.Name, unit.Length, func(c hydro.Change) float64 { return -c.HeightOf(at) }, sideOf(t.Station(i), r.rest().Attitude).name})
 	}
 	for i, p := range t.Craft.Points {
 		_, at := t.Place(i).Clearance(r.rest().Attitude)
-		out = append(out, effect{"clearance of " + p.Name, unit.Length, func(c hydro.Change) float64 { return c.HeightOf(at) }})
+		out = append(out, effect{"clearance of " + p.Name, unit.Length, func(c hydro.Change) float64 { return c.HeightOf(at) }, sideOf(t.Place(i), r.rest().Attitude).name})
 	}
 	for i := range t.Craft.Parts {
 		if p := &t.Craft.Parts[i]; p.KeepDry {
 			_, at := t.Place(len(t.Craft.Points) + i).Clearance(r.rest().Attitude)
-			out = append(out, effect{"clearance of " + p.Name, unit.Length, func(c hydro.Change) float64 { return c.HeightOf(at) }})
+			out = append(out, effect{"clearance of " + p.Name, unit.Length, func(c hydro.Change) float64 { return c.HeightOf(at) }, ""})
 		}
 	}
 	return out
@@ -80,6 +82,9 @@ func (r *restReport) moves(unit.Style) *table {
 	for _, e := range r.effects() {
 		show := unit.Display{Unit: mustUnit(e.kind), Decimals: 2}
 		cells := []string{e.title}
+		if e.side != "" {
+			cells[0] += ", " + e.side
+		}
 		for _, c := range causes {
 			cells = append(cells, show.Format(c.amount*e.of(c.change)))
 		}

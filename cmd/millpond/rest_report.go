@@ -137,7 +137,15 @@ func (r *restReport) each(key string, add func(design.Asked, float64)) {
 
 func (r *restReport) stations(style unit.Style) *table {
 	var tab table
-	r.each("draft at *", func(a design.Asked, v float64) { tab.row(a.Name, style.Format(unit.Length, v)) })
+	for i, st := range r.trial.Craft.Stations {
+		place := r.trial.Station(i)
+		h, _ := place.Clearance(r.rest().Attitude)
+		note := ""
+		if side := sideOf(place, r.rest().Attitude); side.name != "" {
+			note = fmt.Sprintf("%s, %s %s", side.name, side.other, style.Format(unit.Length, -side.height))
+		}
+		tab.row(st.Name, style.Format(unit.Length, -h), note)
+	}
 	return &tab
 }
 
@@ -147,19 +155,16 @@ func (r *restReport) clearances(style unit.Style) *table {
 	var tab table
 	c := r.trial.Craft
 	for i, p := range c.Points {
-		h, _ := r.trial.Place(i).Clearance(r.rest().Attitude)
-		tab.row(p.Name, style.Format(unit.Length, h), dryNote(h, p.KeepDry))
+		place := r.trial.Place(i)
+		h, _ := place.Clearance(r.rest().Attitude)
+		tab.row(p.Name, style.Format(unit.Length, h), commas(dryNote(h, p.KeepDry), sideOf(place, r.rest().Attitude).name))
 	}
 	for i := range c.Parts {
 		if !c.Parts[i].KeepDry {
 			continue
 		}
 		h, at := r.trial.Place(len(c.Points) + i).Clearance(r.rest().Attitude)
-		note := "lowest at " + pointText(at, style)
-		if n := dryNote(h, true); n != "" {
-			note = n + ", " + note
-		}
-		tab.row(c.Parts[i].Name, style.Format(unit.Length, h), note)
+		tab.row(c.Parts[i].Name, style.Format(unit.Length, h), commas(dryNote(h, true), "lowest at "+pointText(at, style)))
 	}
 	return &tab
 }

@@ -24,7 +24,7 @@ func reviewRest(r *reviewed) ([]page.Block, error) {
 	var tables page.Tables
 	for _, t := range []page.Table{
 		pageTable("Height above the water (under 5 mm is within the water's own skin)", r.rest.clearances(r.style), "Place", "Height", ""),
-		pageTable("Drafts", r.rest.stations(r.style), "Station", "Draft"),
+		pageTable("Drafts", r.rest.stations(r.style), "Station", "Draft", ""),
 		pageTable("Angle to the water, front end up", r.rest.angles(r.style), "Line", "Angle"),
 		pageTable("Level is balanced but unstable: it falls to either side. The other rests", r.rest.others(r.style), "Trim", "Heel", "Draft"),
 	} {

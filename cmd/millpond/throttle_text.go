@@ -124,8 +124,9 @@ func (r *throttleReport) attitudes(style unit.Style) *table {
 		}
 		if s.steady != nil {
 			cells = append(cells, angle(s.steady, func(p *hydro.Point) float64 { return p.Heel() }), style.Format(unit.Length, s.steady.Draft()))
-			for _, st := range r.trial.Craft.Stations {
-				cells = append(cells, style.Format(unit.Length, -s.steady.HeightOf(r.trial.Craft.Follow(st.On, st.At))))
+			for i := range r.trial.Craft.Stations {
+				h, _ := r.trial.Station(i).Clearance(s.steady.Attitude)
+				cells = append(cells, style.Format(unit.Length, -h))
 			}
 		}
 		tab.row(cells...)

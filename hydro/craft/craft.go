@@ -117,7 +117,7 @@ type Line struct {
 func (l Line) Direction() r3.Vec { return r3.Unit(r3.Sub(l.To, l.From)) }
 
 // Station is a place at the bottom of the hull where the draft is read: the
-// bow, the step, the stern.
+// bow, the step, the stern. On a mirrored part it is on both sides.
 type Station struct {
 	Name string
 	At   r3.Vec // m

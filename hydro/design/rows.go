@@ -3,6 +3,8 @@ package design
 import (
 	"fmt"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"millpond/hydro"
 	"millpond/hydro/craft"
 	"millpond/hydro/unit"
@@ -70,8 +72,8 @@ func draftAt(t *Trial, i int) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	s := t.Craft.Stations[i]
-	return -r.HeightOf(t.Craft.Follow(s.On, s.At)), nil
+	h, _ := t.Station(i).Clearance(r.Attitude)
+	return -h, nil
 }
 
 func clearance(t *Trial, i int) (float64, error) {
@@ -88,10 +90,22 @@ func (t *Trial) Place(i int) hydro.Place {
 	if n := len(t.Craft.Points); i >= n {
 		return hydro.Surface(t.Craft.Parts[i-n].Placed())
 	}
-	// What is on a mirrored part is there twice.
 	p := t.Craft.Points[i]
-	at := t.Craft.Follow(p.On, p.At)
-	if p.On >= 0 && t.Craft.Parts[p.On].Mirrored {
+	return t.spots(p.On, p.At)
+}
+
+// Station returns station i as a place: on a mirrored part the deeper side
+// counts.
+func (t *Trial) Station(i int) hydro.Place {
+	s := t.Craft.Stations[i]
+	return t.spots(s.On, s.At)
+}
+
+// spots returns a point that is set on a part, or on none for -1, as a place:
+// what is on a mirrored part is there twice.
+func (t *Trial) spots(on int, drawn r3.Vec) hydro.Place {
+	at := t.Craft.Follow(on, drawn)
+	if on >= 0 && t.Craft.Parts[on].Mirrored {
 		return hydro.Spots{at, {X: at.X, Y: -at.Y, Z: at.Z}}
 	}
 	return hydro.Spot(at)

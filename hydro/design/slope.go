@@ -123,8 +123,7 @@ func effectOf(t *Trial, a Asked) (func(hydro.Change) float64, bool) {
 		line := t.Craft.LineNow(a.index).Direction()
 		return func(c hydro.Change) float64 { return c.Slope(line) }, true
 	case "draft at *":
-		s := t.Craft.Stations[a.index]
-		at := t.Craft.Follow(s.On, s.At)
+		_, at := t.Station(a.index).Clearance(rest.Attitude)
 		return func(c hydro.Change) float64 { return -c.HeightOf(at) }, true
 	case "clearance of *":
 		_, at := t.Place(a.index).Clearance(rest.Attitude)

@@ -27,6 +27,8 @@ type FloatSheet struct {
 	Forebody  float64 // angle of the keel ahead of the step, front end up
 	Afterbody float64 // angle by which the keel rises aft of the step
 	Spacing   float64 // between the middles of the two of a mirrored part
+
+	touch float64 // rotation as the mesh has it; NaN where the builder states the step
 }
 
 // FloatMarks overrule what a FloatSheet reads, where the builder knows better.
@@ -59,6 +61,7 @@ func (p *Part) FloatSheet() FloatSheet {
 	s := FloatSheet{
 		Part: p.Name, Count: p.Count(), Length: hi - lo, Bow: hi, Stern: lo, Depth: top - bottom,
 		StepX: math.NaN(), StepZ: math.NaN(), StepDepth: math.NaN(), Spacing: math.NaN(),
+		touch: math.NaN(),
 	}
 	if p.Mirrored {
 		y0, y1 := extent(one, r3.Vec{Y: 1})
@@ -66,6 +69,9 @@ func (p *Part) FloatSheet() FloatSheet {
 	}
 	keel := keelOf(one, lo, hi, keelPlaces)
 	s.findStep(one, keel)
+	if m := p.Marks; m.StepX == nil && m.StepDepth == nil && m.Afterbody == nil {
+		s.touch = s.touches(one)
+	}
 	s.apply(p.Marks)
 	s.measure(one, keel)
 	s.apply(p.Marks)
@@ -93,6 +99,7 @@ func (s *FloatSheet) findStep(one []mesh.Placed, keel keelLine) {
 	}
 	x0, x1 := keel.x[i], keel.x[i+1]
 	z0, z1 := keel.z[i], keel.z[i+1]
+	behind, ahead := z0, z1 // of the keel next to the place
 	for range 40 {
 		x := (x0 + x1) / 2
 		k, ok := sectionAt(one, x).keel()
@@ -100,12 +107,36 @@ func (s *FloatSheet) findStep(one []mesh.Placed, keel keelLine) {
 			break
 		}
 		if math.Abs(k.Z-z0) < math.Abs(k.Z-z1) {
-			x0 = x
+			x0, behind = x, k.Z
 		} else {
-			x1 = x
+			x1, ahead = x, k.Z
 		}
 	}
+	// The keel has a slope of its own between the sections first looked at. A
+	// raked face has no place where all of it drops: there they are all there is.
+	if behind-ahead > (z0-z1)/2 {
+		z0, z1 = behind, ahead
+	}
 	s.StepX, s.StepZ, s.StepDepth = x1, z1, z0-z1
+}
+
+// touches returns the angle by which the solids can turn nose up about the
+// step's keel before something behind it reaches the line through it, rad. The
+// hundredth of the length next to the step is left to the step's own face.
+func (s *FloatSheet) touches(one []mesh.Placed) float64 {
+	least := math.NaN()
+	for _, p := range one {
+		for i := range p.Solid.Surface() {
+			t := p.Triangle(i)
+			for _, v := range t {
+				back := s.StepX - v.X
+				if angle := math.Atan2(v.Z-s.StepZ, back); back > 0.01*s.Length && !(angle >= least) {
+					least = angle
+				}
+			}
+		}
+	}
+	return least
 }
 
 // measure fills in what is read at and about the step, or without one at the
@@ -203,8 +234,13 @@ func (s *FloatSheet) Advise(cg r3.Vec, propeller, tail *float64) []Advice {
 }
 
 // Rotation returns the angle by which the craft can turn nose up about the step
-// before the stern's keel reaches the line through the step's keel, rad.
+// before the stern's keel, or what else lies lowest behind the step, reaches the
+// line through the step's keel, rad. Where the builder states step or afterbody
+// it is that of the stern's keel by what is stated.
 func (s *FloatSheet) Rotation() float64 {
+	if !math.IsNaN(s.touch) {
+		return s.touch
+	}
 	if math.IsNaN(s.StepX) || math.IsNaN(s.Afterbody) {
 		return math.NaN()
 	}

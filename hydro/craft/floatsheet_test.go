@@ -20,8 +20,9 @@ func partOf(t *testing.T, m *mesh.Mesh, fit Fit) Part {
 }
 
 // The sheet of a float drawn to known lines gives them back, wherever it is
-// set. The step is found to the width of the bisection, angles to what the
-// lines' own rounding at deck and bow leaves.
+// set. The step is found to the width of the bisection, and its depth and the
+// rotation to the stern with it; angles to what the lines' own rounding at deck
+// and bow leaves.
 func TestFloatSheet(t *testing.T) {
 	lines := shape.Float{
 		Forebody: 440, Afterbody: 380, Beam: 86, Depth: 74, Step: 10, Deadrise: 20 * degree, BowDeadrise: 34 * degree,
@@ -39,12 +40,12 @@ func TestFloatSheet(t *testing.T) {
 			{"spacing", s.Spacing, 2 * move.Y, 1e-6},
 			{"step x", s.StepX, move.X, 1e-6},
 			{"step z", s.StepZ, move.Z, 1e-6},
-			{"step depth", s.StepDepth, 0.010, 3e-4},
+			{"step depth", s.StepDepth, 0.010, 1e-9},
 			{"beam", s.Beam, 0.086, 1e-4},
 			{"deadrise", s.Deadrise / degree, 20, 0.05},
 			{"forebody", s.Forebody / degree, 0, 0.05},
 			{"afterbody", s.Afterbody / degree, 4, 0.1},
-			{"rotation", s.Rotation() / degree, math.Atan2(10+380*math.Tan(4*degree), 380) / degree, 0.1},
+			{"rotation", s.Rotation() / degree, math.Atan2(10+380*math.Tan(4*degree), 380) / degree, 1e-6},
 		} {
 			if !(math.Abs(c.got-c.want) <= c.tolerance) {
 				t.Errorf("set at %v: %s = %g, want %g", move, c.name, c.got, c.want)
@@ -78,5 +79,40 @@ func TestFloatMarksOverrule(t *testing.T) {
 		if a.What == "step aft of the CG, of its length" && math.Abs(a.Value-0.01/0.8) > 1e-12 {
 			t.Errorf("%s = %g", a.What, a.Value)
 		}
+	}
+}
+
+// A box under the afterbody touches before the stern does: that is the rotation.
+// What the builder states about the step or the afterbody is taken at his word.
+func TestRotation(t *testing.T) {
+	lines := shape.Float{
+		Forebody: 440, Afterbody: 380, Beam: 86, Depth: 74, Step: 10, Deadrise: 20 * degree, BowDeadrise: 34 * degree,
+		AfterbodyAngle: 4 * degree, Straight: 0.36, BowRise: 64, Sheer: 12, Transom: 48, Edge: 8,
+	}
+	rudder := shape.BoxBetween(r3.Vec{X: -360, Y: -2, Z: 30}, r3.Vec{X: -350, Y: 2, Z: 60})
+	p := partOf(t, shape.Join(lines.Mesh(6000), rudder), Fit{At: r3.Vec{Y: 0.19, Z: -0.02}})
+	s := p.FloatSheet()
+	if got, want := s.Rotation(), math.Atan2(30, 360); math.Abs(got-want) > 1e-9 {
+		t.Errorf("rotation %g deg, want %g", got/degree, want/degree)
+	}
+	depth := 0.02
+	p.Marks.StepDepth = &depth
+	s = p.FloatSheet()
+	want := math.Atan2(0.02+0.38*math.Tan(s.Afterbody), 0.38)
+	if got := s.Rotation(); math.Abs(got-want) > 1e-12 {
+		t.Errorf("rotation %g deg with a stated step, want %g", got/degree, want/degree)
+	}
+}
+
+// A step whose face is raked over 6 mm keeps its depth: there is no one place
+// where the keel drops.
+func TestRakedStep(t *testing.T) {
+	ring := func(x, keel float64) []r3.Vec {
+		return []r3.Vec{{X: x, Y: 0, Z: keel}, {X: x, Y: 40, Z: keel + 12}, {X: x, Y: 40, Z: 80}, {X: x, Y: -40, Z: 80}, {X: x, Y: -40, Z: keel + 12}}
+	}
+	p := partOf(t, shape.Loft("raked", ring(-380, 10), ring(-6, 10), ring(0, 0), ring(440, 0)), Fit{})
+	s := p.FloatSheet()
+	if s.StepDepth < 0.0055 || s.StepDepth > 0.010001 || math.Abs(s.StepX+0.003) > 0.004 {
+		t.Errorf("step %g mm deep at x %g mm, want most of 10 mm between -6 and 0", s.StepDepth*1e3, s.StepX*1e3)
 	}
 }

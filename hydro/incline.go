@@ -146,25 +146,39 @@ func (b *Body) inclined(shifts []Shift, cg r3.Vec, normal *mat.SymDense, off []f
 	}, nil
 }
 
-// plainGM fits a straight line through (tan heel, moment over displacement),
-// both with their own middle: w d / W = GM tan heel (Derrett and Barrass, Ship
-// Stability for Masters and Mates, on the inclining test).
+// plainGM fits a straight line through (moment over displacement, tan heel),
+// both with their own middle: tan heel = w d / W GM (Derrett and Barrass, Ship
+// Stability for Masters and Mates, on the inclining test). The weight and its
+// places are known and the heels are what is read, so it is the heels that the
+// line may miss, each as its tolerance lets it; a line through the moments would
+// give too small a GM. The deviation is from the scatter of the heels.
 func plainGM(shifts []Shift, mass float64) Reading {
-	n := float64(len(shifts))
-	var mx, my float64
-	for _, s := range shifts {
-		// A weight to port heels to port: negative here.
-		mx += math.Tan(s.Heel.Value) / n
-		my -= s.Weight * s.Port / mass / n
+	weigh := func(s *Shift) float64 {
+		if s.Heel.Sigma == 0 {
+			return 1
+		}
+		cos := math.Cos(s.Heel.Value)
+		return math.Pow(cos*cos/s.Heel.Sigma, 2) // d tan = d heel / cos²
 	}
+	// A weight to port heels to port: negative here.
+	arm := func(s *Shift) float64 { return -s.Weight * s.Port / mass }
+	var sum, mx, my float64
+	for i := range shifts {
+		s := &shifts[i]
+		w := weigh(s)
+		sum, mx, my = sum+w, mx+w*math.Tan(s.Heel.Value), my+w*arm(s)
+	}
+	mx, my = mx/sum, my/sum
 	var sxx, sxy, syy float64
-	for _, s := range shifts {
-		x, y := math.Tan(s.Heel.Value)-mx, -s.Weight*s.Port/mass-my
-		sxx, sxy, syy = sxx+x*x, sxy+x*y, syy+y*y
+	for i := range shifts {
+		s := &shifts[i]
+		w, x, y := weigh(s), math.Tan(s.Heel.Value)-mx, arm(s)-my
+		sxx, sxy, syy = sxx+w*x*x, sxy+w*x*y, syy+w*y*y
 	}
-	r := Reading{Value: sxy / sxx}
-	if n > 2 {
-		r.Sigma = math.Sqrt(math.Max(0, syy-sxy*sxy/sxx) / (n - 2) / sxx)
+	r := Reading{Value: syy / sxy}
+	if n := float64(len(shifts)); n > 2 {
+		slope := math.Sqrt(math.Max(0, sxx-sxy*sxy/syy) / (n - 2) / syy)
+		r.Sigma = slope * r.Value * r.Value
 	}
 	return r
 }

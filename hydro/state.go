@@ -41,8 +41,7 @@ func (b *Body) state(p *place, cuts int) State {
 		body:     b,
 		at:       *p,
 	}
-	// Less than rounding leaves of a waterplane is none.
-	if p.sec.Area > 1e-12*b.Hull.size*b.Hull.size {
+	if b.Hull.pierces(p.sec.Area) {
 		s.Area = p.sec.Area
 		arm := r3.Scale(1/p.sec.Area, p.sec.AreaMoment)
 		s.CF = r3.Add(center, arm)
@@ -50,6 +49,10 @@ func (b *Body) state(p *place, cuts int) State {
 	}
 	return s
 }
+
+// pierces reports whether an area is a waterplane: less than rounding leaves of
+// one is none.
+func (h *Hull) pierces(area float64) bool { return area > 1e-12*h.size*h.size }
 
 // Body returns the body whose state this is.
 func (s *State) Body() *Body { return s.body }

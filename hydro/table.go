@@ -93,7 +93,7 @@ func (b *Body) tableRow(a Attitude, draft, midship float64) TableRow {
 	ahead, port := tangents(a.Up)
 	nan := math.NaN()
 	r.CF = r3.Vec{X: nan, Y: nan, Z: nan}
-	if sec.Area > 0 {
+	if h.pierces(sec.Area) {
 		arm := r3.Scale(1/sec.Area, sec.AreaMoment)
 		r.CF = r3.Add(h.center, arm)
 		r.BMTransverse = (sec.AreaSecond.Form(port, port) - sec.Area*r3.Dot(port, arm)*r3.Dot(port, arm)) / sec.Volume

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/hydro"
+	"millpond/mesh"
 	"millpond/mesh/shape"
 )
 
@@ -94,4 +95,27 @@ func TestTableEnds(t *testing.T) {
 		}
 	}
 	near(t, "depth", b.Hull.Depth(0), 0.1, 1e-12)
+}
+
+// A cone stood on its base has its waterplane's center on its axis, up to where
+// the tip is just awash: what rounding leaves of a waterplane has no center.
+func TestTableJustAwash(t *testing.T) {
+	const radius, height = 0.1, 0.3
+	cone := shape.Transformed(shape.Cone(radius, height, 48), mesh.Translation(r3.Vec{X: 0.4, Y: 0.05}))
+	b := &hydro.Body{Hull: hullOf(t, solid(t, cone)), Density: 1000}
+	for _, c := range []struct {
+		dry    float64 // share of the height
+		center bool
+	}{{0.5, true}, {1e-3, true}, {1e-4, true}, {1e-8, false}, {3e-9, false}, {0, false}} {
+		rows, err := b.Table(0, []float64{height * (1 - c.dry)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch r := rows[0]; {
+		case c.center && math.Hypot(r.CF.X-0.4, r.CF.Y-0.05) > 1e-6:
+			t.Errorf("with %g of it dry: CF at %v, want the axis", c.dry, r.CF)
+		case !c.center && !math.IsNaN(r.CF.X):
+			t.Errorf("with %g of it dry, %g m2 of waterplane: CF at %v, want none", c.dry, r.Area, r.CF)
+		}
+	}
 }

@@ -41,6 +41,9 @@ func (r *sizeReport) text(w io.Writer) {
 	r.effect(w)
 	fmt.Fprintf(w, "%s\n", r.binds())
 	fmt.Fprintf(w, "%s\n", r.trust())
+	for _, line := range r.stays() {
+		fmt.Fprintf(w, "%s\n", line)
+	}
 	if len(r.written) > 0 {
 		fmt.Fprintf(w, "\nwritten:\n")
 		for _, path := range r.written {
@@ -98,6 +101,18 @@ func (r *sizeReport) binds() string {
 		return "nothing binds but the ends of the ranges"
 	}
 	return "nothing binds: the smallest value allowed meets all requirements"
+}
+
+// stays says what moves with a plug and what does not.
+func (r *sizeReport) stays() []string {
+	var out []string
+	for k, span := range r.spans {
+		if !span.IsPlug() || r.got.Values[k] == r.got.Today.Values[k] {
+			continue
+		}
+		out = append(out, span.Text()+": "+span.Moves())
+	}
+	return out
 }
 
 // trust says how sure the answer is.

@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/hydro"
+	"millpond/hydro/craft"
 	"millpond/hydro/design"
 	"millpond/hydro/unit"
 	"millpond/plots"
@@ -78,6 +79,21 @@ func (r *tableReport) text(w io.Writer) {
 	}
 	load.print(w, "Displacement and centers (K is the hull's lowest point)")
 	form.print(w, "Form (breadth is each hull's own, added up)")
+	t := r.trial
+	fmt.Fprintf(w, "hull: all that displaces, %s\n", strings.Join(displacing(t.Craft), ", "))
+	fmt.Fprintf(w, "midship: the section that is largest under water at the deepest draft here, at the same place in every row\n")
+	fmt.Fprintf(w, "N m per deg of trim: about the CG at %s\n", pointText(t.Body.CG, style))
+}
+
+// displacing names the parts that displace.
+func displacing(c *craft.Craft) []string {
+	var out []string
+	for i := range c.Parts {
+		if p := &c.Parts[i]; p.Role != craft.NonBuoyant {
+			out = append(out, partTitle(p))
+		}
+	}
+	return out
 }
 
 func (r *tableReport) json() object {
@@ -92,6 +108,8 @@ func (r *tableReport) json() object {
 	var o object
 	o.add("name", r.trial.Craft.Name)
 	o.number("water_density", unit.Density, r.trial.Body.Density)
+	o.vector("cg_m", r.trial.Body.CG)
+	o.add("hull", displacing(r.trial.Craft))
 	o.add("table", rows)
 	at, area := r.sections()
 	sections := []object{}

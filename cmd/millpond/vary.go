@@ -34,7 +34,10 @@ const varyHelp = `What can vary, for any part "float" and item "battery" of the 
   plug length of float   the bottom keeps its deadrise and keel angles; "at PLACE"
                          says where, in the part's own axes (default: where its
                          section is fullest). Negative takes a slice out where
-                         the section is even
+                         the section is even. The keel, or the end with the
+                         part's origin, stays; the other side moves with what is
+                         set on it, and all other parts stay: a taller float has
+                         shorter struts under the same wing
   length scale of float  the whole part, about its origin; beam and height alike.
                          Changes keel angles, height and beam the deadrise too
   drop of float          its origin below the craft's; fore-aft, spread (from the

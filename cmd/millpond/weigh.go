@@ -112,11 +112,11 @@ func (r *weighReport) json() object {
 	}
 	lines := []object{}
 	for _, e := range c.Buildup() {
-		lines = append(lines, append(object{{"of", e.Of}, {"what", e.What}}, mass(e.Mass)...))
+		lines = append(lines, append(object{{"of", e.Of}, {"what", e.What}, {"count", e.Count}}, mass(e.Mass)...))
 	}
 	parts := []object{}
 	for _, g := range craft.ByPart(c.Buildup()) {
-		parts = append(parts, append(object{{"of", g.Of}}, mass(g.Mass)...))
+		parts = append(parts, append(object{{"of", g.Of}, {"count", g.Count}}, mass(g.Mass)...))
 	}
 	o := object{{"name", c.Name}, {"stated", c.Stated != nil}, {"lines", lines}, {"totals", parts}, {"built", mass(c.Built())}}
 	o.number("growth_margin", unit.Share, c.Growth.Share)

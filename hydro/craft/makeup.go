@@ -48,6 +48,8 @@ type Entry struct {
 	Of   string // part or item
 	What string // "core", "skin: glass", "weighed", "item"
 	Mass        // both sides of a mirrored part together
+	// Count is how many of it the mass is of: two for a mirrored part.
+	Count int
 }
 
 // entries returns the part's lines of the build-up.
@@ -61,12 +63,12 @@ func (p *Part) entries() []Entry {
 		if m.At != nil {
 			at = p.both(p.follow(*m.At))
 		}
-		return []Entry{{p.Name, "weighed", Mass{n * *m.Weighed * p.growth(), at}}}
+		return []Entry{{p.Name, "weighed", Mass{n * *m.Weighed * p.growth(), at}, p.Count()}}
 	}
 	var out []Entry
 	if m.Core > 0 {
 		v, moment := p.material(solid)
-		out = append(out, Entry{p.Name, "core", Mass{n * m.Core * v, p.both(r3.Scale(1/v, moment))}})
+		out = append(out, Entry{p.Name, "core", Mass{n * m.Core * v, p.both(r3.Scale(1/v, moment))}, p.Count()})
 	}
 	if len(m.Skin) == 0 && m.Wall == 0 {
 		return out
@@ -74,10 +76,10 @@ func (p *Part) entries() []Entry {
 	area, arm := skin(solid)
 	at := p.both(r3.Scale(1/area, arm))
 	for _, c := range m.Skin {
-		out = append(out, Entry{p.Name, c.Name, Mass{n * area * c.Areal * (1 + m.Overlap), at}})
+		out = append(out, Entry{p.Name, c.Name, Mass{n * area * c.Areal * (1 + m.Overlap), at}, p.Count()})
 	}
 	if m.Wall > 0 {
-		out = append(out, Entry{p.Name, "wall", Mass{n * area * m.Wall * m.WallMade, at}})
+		out = append(out, Entry{p.Name, "wall", Mass{n * area * m.Wall * m.WallMade, at}, p.Count()})
 	}
 	return out
 }
@@ -153,7 +155,7 @@ func (c *Craft) Buildup() []Entry {
 		out = append(out, c.Parts[i].entries()...)
 	}
 	for _, it := range c.Items {
-		out = append(out, Entry{it.Name, "item", Mass{it.Mass, c.Follow(it.On, it.At)}})
+		out = append(out, Entry{it.Name, "item", Mass{it.Mass, c.Follow(it.On, it.At)}, 1})
 	}
 	return out
 }
@@ -219,7 +221,7 @@ func ByPart(entries []Entry) []Entry {
 	}
 	var out []Entry
 	for _, name := range order {
-		out = append(out, Entry{Of: name, Mass: Total(groups[name])})
+		out = append(out, Entry{Of: name, Mass: Total(groups[name]), Count: groups[name][0].Count})
 	}
 	return out
 }

@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/hydro"
-	"millpond/mesh/shape"
 )
 
 // A body with the righting moment We sin x of a pendulum, under a couple of We
@@ -51,14 +50,7 @@ func TestFirstLossOfRandomBodies(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 7))
 	lost := 0
 	for i := range 60 {
-		s := solid(t, shape.Star(uint64(1000+i), 2))
-		h := hullOf(t, s)
-		box := s.Box()
-		in := func(lo, hi float64) float64 { return lo + (hi-lo)*(0.3+0.4*r.Float64()) }
-		b := &hydro.Body{
-			Hull: h, Mass: 1000 * h.Volume() * (0.1 + 0.7*r.Float64()), Density: 1000,
-			CG: r3.Vec{X: in(box.Min.X, box.Max.X), Y: in(box.Min.Y, box.Max.Y), Z: in(box.Min.Z, box.Max.Z)},
-		}
+		b := starBody(t, r, uint64(1000+i))
 		rest := restOf(t, b)
 		if rest.Neutral {
 			continue

@@ -39,14 +39,7 @@ func TestRandomBodiesUnderThrust(t *testing.T) {
 	stops := map[hydro.Stop]int{}
 	landed, most := 0, 0
 	for i := range bodies {
-		s := solid(t, shape.Star(uint64(i), 2))
-		h := hullOf(t, s)
-		box := s.Box()
-		in := func(lo, hi float64) float64 { return lo + (hi-lo)*(0.3+0.4*r.Float64()) }
-		b := &hydro.Body{
-			Hull: h, Mass: 1000 * h.Volume() * (0.1 + 0.7*r.Float64()), Density: 1000,
-			CG: r3.Vec{X: in(box.Min.X, box.Max.X), Y: in(box.Min.Y, box.Max.Y), Z: in(box.Min.Z, box.Max.Z)},
-		}
+		b := starBody(t, r, uint64(i))
 		rest := restOf(t, b)
 		if rest.Neutral {
 			continue
@@ -118,5 +111,19 @@ func TestSpacingOfTwinFloats(t *testing.T) {
 	at := atShare(t, followed(t, b, hydro.Course{Load: hydro.Couple{Roll: couple}, Most: 1}), 1)
 	if want := couple / (mass * hydro.Gravity * 25 * foot); math.Abs(at.Heel()/want-1) > 1e-5 {
 		t.Errorf("heel %.9g, want %.9g", at.Heel(), want)
+	}
+}
+
+// starBody returns a star of the given seed with some mass it can carry and the
+// CG somewhere in its middle.
+func starBody(t testing.TB, r *rand.Rand, seed uint64) *hydro.Body {
+	t.Helper()
+	s := solid(t, shape.Star(seed, 2))
+	h := hullOf(t, s)
+	box := s.Box()
+	in := func(lo, hi float64) float64 { return lo + (hi-lo)*(0.3+0.4*r.Float64()) }
+	return &hydro.Body{
+		Hull: h, Mass: 1000 * h.Volume() * (0.1 + 0.7*r.Float64()), Density: 1000,
+		CG: r3.Vec{X: in(box.Min.X, box.Max.X), Y: in(box.Min.Y, box.Max.Y), Z: in(box.Min.Z, box.Max.Z)},
 	}
 }

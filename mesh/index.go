@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/mesh/parts"
 )
 
 // index is a tree over the triangles of a solid, sorted in space, that lets a
@@ -57,7 +59,7 @@ func newIndex(s *Solid) *index {
 	order := spaceOrder(s)
 	x := &index{leaves: make([]leaf, (len(order)+leafSize-1)/leafSize)}
 	numbers := func(i int) []uint32 { return order[i*leafSize : min((i+1)*leafSize, len(order))] }
-	share(len(x.leaves), leafSize, func(from, to int) {
+	parts.Blocks(len(x.leaves), leafSize, func(from, to int) {
 		for i := from; i < to; i++ {
 			x.leaves[i].number(s, numbers(i))
 		}
@@ -71,7 +73,7 @@ func newIndex(s *Solid) *index {
 
 	n := x.addLevel(0, len(x.leaves))
 	x.bottoms = n
-	share(len(x.leaves), leafSize, func(from, to int) {
+	parts.Blocks(len(x.leaves), leafSize, func(from, to int) {
 		for i := from; i < to; i++ {
 			x.copyCorners(i, s, numbers(i))
 			x.nodes[i/fan].set(i%fan, x.leafBox(i), x.leafSums(i))

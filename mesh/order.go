@@ -7,6 +7,8 @@ import (
 	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/mesh/parts"
 )
 
 // place says where a triangle lies, for sorting: three times its middle,
@@ -37,7 +39,7 @@ func spaceOrder(s *Solid) []uint32 {
 	sx, sy, sz := stretch(size.X), stretch(size.Y), stretch(size.Z)
 
 	places := make([]place, len(s.triangles))
-	share(len(places), 1, func(from, to int) {
+	parts.Do(len(places), func(from, to int) {
 		for i := from; i < to; i++ {
 			t := s.triangles[i]
 			m := r3.Add(s.vertices[t[0]], r3.Add(s.vertices[t[1]], s.vertices[t[2]]))
@@ -62,7 +64,7 @@ func halve(p []place) {
 		}
 		partition(p, half, longest(p))
 		left := p[:half]
-		if half >= worthSharing {
+		if half >= parts.Least {
 			wait.Go(func() { halve(left) })
 		} else {
 			halve(left)

@@ -7,6 +7,8 @@ import (
 	"sync/atomic"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/mesh/parts"
 )
 
 // Solid is a closed, oriented set of triangles in the coordinates of the file
@@ -100,7 +102,7 @@ func checkClosed(triangles [][3]uint32, vertices int) error {
 	var sum atomic.Uint64
 	var bad atomic.Int64 // the first triangle that names a vertex too many
 	bad.Store(int64(len(triangles)))
-	share(len(triangles), 1, func(from, to int) {
+	parts.Do(len(triangles), func(from, to int) {
 		var part uint64
 		for i, t := range triangles[from:to] {
 			if int(max(t[0], t[1], t[2])) >= vertices {
@@ -157,7 +159,7 @@ func (s *Solid) sumWhole() {
 		skin surface
 	}
 	blocks := make([]sums, (len(s.triangles)+block-1)/block)
-	share(len(blocks), block, func(from, to int) {
+	parts.Blocks(len(blocks), block, func(from, to int) {
 		for n := from; n < to; n++ {
 			var part cut // with its apex at zero
 			b := &blocks[n]

@@ -17,7 +17,7 @@ import (
 var allowed = map[string][]string{
 	"mesh":            {},
 	"mesh/polygon":    {},
-	"mesh/meshfile":   {"mesh", "mesh/polygon"},
+	"mesh/meshfile":   {"mesh", "mesh/parts", "mesh/polygon"},
 	"mesh/parts":      {},
 	"mesh/overlap":    {"mesh", "mesh/parts"},
 	"mesh/mend":       {"mesh", "mesh/overlap", "mesh/parts", "mesh/polygon"},

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/mesh/parts"
 )
 
 func TestReadBinary(t *testing.T) {
@@ -73,7 +75,7 @@ func TestBadBinary(t *testing.T) {
 // TestBadFacetInLastPart checks that facets are counted through when the file
 // is decoded in parts, and that the first bad one is named.
 func TestBadFacetInLastPart(t *testing.T) {
-	const n = 4 * partFacets
+	const n = 8 * parts.Least
 	facets := make([]r3.Triangle, n)
 	facets[n-2][2].Z = math.NaN()
 	facets[n-1][0].X = math.NaN()

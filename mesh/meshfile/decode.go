@@ -4,31 +4,24 @@ import (
 	"bufio"
 	"encoding/binary"
 	"io"
-	"runtime"
-	"sync"
 
 	"github.com/hschendel/stl"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"millpond/mesh"
+	"millpond/mesh/parts"
 )
-
-// partFacets is the least number of facets worth a goroutine.
-const partFacets = 1 << 15
 
 // decode lets the library decode the first n facets, which the file must hold,
 // into the mesh. A binary file has no state from one facet to the next, so it
 // is shown to the library as several files, one for each processor.
 func (in *input) decode(n int64, m *mesh.Mesh) error {
-	parts := min(int64(runtime.GOMAXPROCS(0)), 1+n/partFacets)
 	m.Vertices = make([]r3.Vec, 3*n)
 	m.Triangles = make([][3]uint32, n)
-	errs := make([]*Error, parts)
-	var wg sync.WaitGroup
-	for i := range parts {
-		wg.Go(func() { errs[i] = in.decodePart(n*i/parts, n*(i+1)/parts, m) })
-	}
-	wg.Wait()
+	errs := make([]*Error, parts.Count(int(n)))
+	parts.Each(len(errs), int(n), func(i, from, to int) {
+		errs[i] = in.decodePart(int64(from), int64(to), m)
+	})
 	for _, err := range errs {
 		if err != nil {
 			return err

@@ -13,6 +13,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/hschendel/stl"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"millpond/mesh/parts"
 )
 
 // readCase is a file that must be read, with what must come out.
@@ -154,7 +156,7 @@ func TestReadPath(t *testing.T) {
 // TestAgreesWithLibrary compares files large enough for several batches and
 // several goroutines with what the library makes of them by itself.
 func TestAgreesWithLibrary(t *testing.T) {
-	const n = 3*partFacets + 17
+	const n = 6*parts.Least + 17
 	facets := make([]r3.Triangle, n)
 	for i := range facets {
 		facets[i] = strip(i)

@@ -17,6 +17,11 @@ func Do(n int, f func(from, to int)) {
 	Each(Count(n), n, func(_, from, to int) { f(from, to) })
 }
 
+// Blocks is Do where each number stands for so many triangles or vertices.
+func Blocks(n, each int, f func(from, to int)) {
+	Each(Count(n*each), n, func(_, from, to int) { f(from, to) })
+}
+
 // Count returns how many parts are worth making of 0 to n, at least one.
 func Count(n int) int { return max(1, min(runtime.GOMAXPROCS(0), n/Least)) }
 

@@ -89,68 +89,54 @@ func (c *cut) below(p, q, r *r3.Vec) {
 	c.wet.four.Z += six * (a.Z + (q.Z - c.apex.Z) + (r.Z - c.apex.Z))
 }
 
-// straddling adds the wet part of a triangle that the plane passes through, in
-// the cut's coordinates. Corner a is alone on its side of the plane: wet, with
-// sign 1 and rest 0, and the wet part is the tip at a; or dry, with sign -1 and
-// rest 1, and the wet part is the triangle without its tip.
-func (c *cut) straddling(a, b, d r3.Vec, sign, rest float64) {
+// tip adds the tip of a triangle that the plane passes through, from the corner
+// a that is alone on its side to where the edges to b and to d meet the plane,
+// in the cut's coordinates. With the corners in the triangle's own order that
+// is the wet part of a triangle whose corner a is wet. In the other order it is
+// what is to be taken out of one whose corner a is dry.
+func (c *cut) tip(a, b, d r3.Vec) {
 	au, av, ah := a.X, a.Y, a.Z
-	bu, bv, bh := b.X, b.Y, b.Z
-	du, dv, dh := d.X, d.Y, d.Z
-
-	// The tetrahedron on the tip is to the one on the triangle as the
-	// areas are: the product of the shares that the tip has of the edges
-	// ab and ad.
-	shareB, shareD := ah/(ah-bh), ah/(ah-dh)
-	six := au*(bv*dh-bh*dv) + av*(bh*du-bu*dh) + ah*(bu*dv-bv*du)
-	all := six * rest
-	tip := sign * six * shareB * shareD
-	c.near.six += all + tip
-	c.near.four.Z += all*(ah+bh+dh) + tip*ah
-	mu, mv := au+bu+du, av+bv+dv
-
-	// From here on b and d are where the edges meet the plane.
-	bu, du = au+shareB*(bu-au), au+shareD*(du-au)
-	bv, dv = av+shareB*(bv-av), av+shareD*(dv-av)
+	shareB, shareD := ah/(ah-b.Z), ah/(ah-d.Z)
+	bu, du := au+shareB*(b.X-au), au+shareD*(d.X-au)
+	bv, dv := av+shareB*(b.Y-av), av+shareD*(d.Y-av)
 	u, v := bu+du, bv+dv
-	// The integrals of Green's theorem along the side of the cut face: from
-	// d to b for a wet corner, which is anticlockwise seen from above, and
-	// back for a dry one.
-	w := sign * (du*bv - dv*bu)
-	c.near.four.X += all*mu + tip*(au+u)
-	c.near.four.Y += all*mv + tip*(av+v)
+	// The integrals of Green's theorem along the side of the cut face, which
+	// goes from d to b: anticlockwise seen from above.
+	w := du*bv - dv*bu
 	c.w += w
 	c.uu += w * (u*u - bu*du)
 	c.vv += w * (v*v - bv*dv)
 	c.uv += w * (u*v + bu*bv + du*dv)
 	c.u += w * u
 	c.v += w * v
+	// The tetrahedron on the tip stands with another side in the plane, the
+	// triangle of the apex, d and b, and has a above it.
+	six := -ah * w
+	c.near.six += six
+	c.near.four.X += six * (au + u)
+	c.near.four.Y += six * (av + v)
+	c.near.four.Z += six * ah
 }
 
-// parting says in which order, with which sign and which rest straddling wants
-// a triangle.
-type parting struct {
-	lone, next, last uint8 // corners
-	sign, rest       float64
-}
-
-// partings go by which corners are wet: corner i counts 1<<i.
-var partings = [8]parting{
-	1: {0, 1, 2, 1, 0}, 2: {1, 2, 0, 1, 0}, 4: {2, 0, 1, 1, 0},
-	6: {0, 1, 2, -1, 1}, 5: {1, 2, 0, -1, 1}, 3: {2, 0, 1, -1, 1},
-}
-
-// mixed adds a triangle, in the cut's coordinates, of which some but not all
-// corners are wet, in the numbering of partings.
-func (c *cut) mixed(p *[3]r3.Vec, wet uint8) {
-	t := &partings[wet&7]
-	switch t.lone {
-	case 0:
-		c.straddling(p[0], p[1], p[2], t.sign, t.rest)
+// mixed adds the wet part of a triangle, in the cut's coordinates, of which
+// some but not all corners are wet: corner i counts 1<<i.
+func (c *cut) mixed(p, q, r r3.Vec, wet uint8) {
+	switch wet {
 	case 1:
-		c.straddling(p[1], p[2], p[0], t.sign, t.rest)
-	default:
-		c.straddling(p[2], p[0], p[1], t.sign, t.rest)
+		c.tip(p, q, r)
+	case 2:
+		c.tip(q, r, p)
+	case 4:
+		c.tip(r, p, q)
+	case 6:
+		c.near.add(p, q, r)
+		c.tip(p, r, q)
+	case 5:
+		c.near.add(p, q, r)
+		c.tip(q, p, r)
+	case 3:
+		c.near.add(p, q, r)
+		c.tip(r, q, p)
 	}
 }
 
@@ -207,7 +193,6 @@ func (s *Solid) below(normal r3.Vec, offset float64) (Section, r3.Vec) {
 	defer scratch.Put(borrowed)
 	m := *borrowed
 	c := newCut(normal, offset)
-	var p [3]r3.Vec
 	for from := 0; from < len(s.triangles); from += block {
 		before := c.wet
 		c.wet = tetrahedra{}
@@ -217,10 +202,7 @@ func (s *Solid) below(normal r3.Vec, offset float64) (Section, r3.Vec) {
 			case 7:
 				c.below(&s.vertices[t[0]], &s.vertices[t[1]], &s.vertices[t[2]])
 			default:
-				for k := range p {
-					p[k] = c.local(&s.vertices[t[k]])
-				}
-				c.mixed(&p, wet)
+				c.mixed(c.local(&s.vertices[t[0]]), c.local(&s.vertices[t[1]]), c.local(&s.vertices[t[2]]), wet)
 			}
 		}
 		c.wet.join(before)

@@ -27,7 +27,7 @@ type index struct {
 
 const (
 	fan      = 4  // children of a node
-	leafSize = 14 // triangles in a leaf, which then has 64 bytes
+	leafSize = 20 // triangles in a leaf: 3*leafSize vertices are fewer than corner
 )
 
 // node holds what there is to know of its children, so that one visit tests

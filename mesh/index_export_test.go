@@ -81,13 +81,10 @@ func (s *Straddling) Len() int { return len(s.triangles) }
 // Cut adds the wet parts of the triangles: what any cut has to do at least.
 func (s *Straddling) Cut() Section {
 	c := newCut(s.normal, s.offset)
-	var p [3]r3.Vec
 	for i := range s.triangles {
 		t := &s.triangles[i]
-		p[0] = c.local(&t[0])
-		p[1] = c.local(&t[1])
-		p[2] = c.local(&t[2])
-		c.mixed(&p, mark(p[0].Z)|mark(p[1].Z)<<1|mark(p[2].Z)<<2)
+		p, q, r := c.local(&t[0]), c.local(&t[1]), c.local(&t[2])
+		c.mixed(p, q, r, mark(p.Z)|mark(q.Z)<<1|mark(r.Z)<<2)
 	}
 	return c.section()
 }

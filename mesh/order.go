@@ -25,8 +25,8 @@ type place struct {
 // A craft floats along its long axes, so a waterplane meets the surface in
 // long thin strips; leaves should be long and thin the same way. Which axis is
 // vertical a file does not say, but the shape does: space is stretched toward
-// a cube. To three quarters, which over floats and wings, level and at any
-// heel and trim, left the fewest triangles to visit.
+// a cube. Not all the way: that is 2 % faster still for a float afloat, but 10 %
+// slower at any heel and trim.
 func spaceOrder(s *Solid) []uint32 {
 	size := s.box.Size()
 	long := max(size.X, size.Y, size.Z)
@@ -34,7 +34,7 @@ func spaceOrder(s *Solid) []uint32 {
 		if x == 0 {
 			return 0
 		}
-		return math.Pow(long/x, 0.75) / long
+		return math.Pow(long/x, 0.85) / long
 	}
 	sx, sy, sz := stretch(size.X), stretch(size.Y), stretch(size.Z)
 

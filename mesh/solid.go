@@ -204,6 +204,12 @@ func (t *tetrahedra) join(u tetrahedra) {
 	t.four = r3.Add(t.four, u.four)
 }
 
+// remove takes out what u has summed.
+func (t *tetrahedra) remove(u tetrahedra) {
+	t.six -= u.six
+	t.four = r3.Sub(t.four, u.four)
+}
+
 func (t *tetrahedra) volume() float64 { return t.six / 6 }
 func (t *tetrahedra) moment() r3.Vec  { return r3.Scale(1.0/24, t.four) }
 

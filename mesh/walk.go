@@ -18,10 +18,11 @@ import (
 type walk struct {
 	*index
 	cut
-	whole   integrals // of the subtrees that are wholly wet
-	lower   [3]int    // which end of a box is the lower one, by axis
-	visited int       // triangles
-	touched float64   // keeps the touching from being optimized away
+	whole   integrals  // of the subtrees that are wholly wet, and of leaves counted whole
+	excess  tetrahedra // what those leaves have too much, in the cut's coordinates
+	lower   [3]int     // which end of a box is the lower one, by axis
+	visited int        // triangles
+	touched float64    // keeps the touching from being optimized away
 
 	// The nodes and leaves that the plane may pass through, still to be
 	// opened. All open nodes of one level are opened before any of the
@@ -32,11 +33,12 @@ type walk struct {
 	leafNumbers        [leafBatch + nodeBatch*fan]uint32
 
 	// Of a batch of leaves: the heights of the vertices, 1 for those that
-	// are wet, and the triangles by which corners are wet, in the numbering
-	// of partings.
+	// are wet, and the triangles, a set for each way of being wet: which
+	// corners are, in the numbering of partings, and then the same again
+	// for the triangles of leaves counted whole.
 	heights [leafBatch*leafCorners + corner]float64
 	marks   [leafBatch*leafCorners + corner]uint8
-	found   [8][256]uint32 // leafBatch*leafSize of each at most
+	found   [sets * room]uint32
 }
 
 const (
@@ -46,7 +48,14 @@ const (
 	// triangles could take, a power of two: the compiler then sees that
 	// none is out of range.
 	corner = 64
+	sets   = 2 * 8
+	room   = 512 // of a set: leafBatch*leafSize triangles at most
+	// counted is the bit in a leaf's number in the list that says that the
+	// leaf is counted whole.
+	counted = 31
 )
+
+const _ = uint(room - leafBatch*leafSize) // does not compile if there is no room
 
 // below integrates what is below a plane as the Solid's method does. It also
 // returns how many triangles it visited.
@@ -63,11 +72,15 @@ func (x *index) below(normal r3.Vec, offset float64) (Section, r3.Vec, int) {
 		}
 	}
 	w.openLeaves(w.leafList)
+	w.near.remove(w.excess)
 	w.wet.join(w.whole.tetrahedra(w.apex))
 	return w.section(), w.apex, w.visited
 }
 
-// openNodes tests the children of the last n nodes of the list.
+// openNodes tests the children of the last n nodes of the list. A leaf that
+// the plane may pass through is counted whole if the middle of its box is wet:
+// as most such leaves are wet, or dry, but for the triangles that the plane
+// parts, there is then little left to add or to take out.
 func (w *walk) openNodes(n int) {
 	w.nodeList -= n
 	touched := 0.0
@@ -86,23 +99,25 @@ func (w *walk) openNodes(n int) {
 		b, first := &w.nodes[k], w.first[k]
 		x0, y0, z0 := &b.ends[lx][0], &b.ends[ly][1], &b.ends[lz][2]
 		x1, y1, z1 := &b.ends[1-lx][0], &b.ends[1-ly][1], &b.ends[1-lz][2]
-		var below, across [fan]uint8
+		var below, middle, across [fan]uint8
 		for j := range fan {
 			low := height(normal, offset, r3.Vec{X: x0[j], Y: y0[j], Z: z0[j]})
 			high := height(normal, offset, r3.Vec{X: x1[j], Y: y1[j], Z: z1[j]})
 			below[j] = mark(high)
+			middle[j] = mark(low + high)
 			across[j] = mark(low) &^ below[j]
 		}
-		list, length := w.nodeNumbers[:], &w.nodeList
+		list, length, bottom := w.nodeNumbers[:], &w.nodeList, uint8(0)
 		if int(k) < w.bottoms {
-			list, length = w.leafNumbers[:], &w.leafList
+			list, length, bottom = w.leafNumbers[:], &w.leafList, 1
 		}
 		end, count := (*[fan]uint32)(list[*length:]), 0
 		for j := range fan {
-			end[count&(fan-1)] = first + uint32(j)
+			whole := middle[j] & bottom
+			end[count&(fan-1)] = first + uint32(j) | uint32(whole)<<counted
 			count += int(across[j])
 			wet[wets&(len(wet)-1)] = &b.sums[j]
-			wets += int(below[j])
+			wets += int(below[j] | whole&across[j])
 		}
 		*length += count
 	}
@@ -126,10 +141,13 @@ func (w *walk) openLeaves(n int) {
 	normal, offset := w.normal, w.offset+0
 	u, v := (w.axis+1)%3, (w.axis+2)%3
 	var views [leafBatch]view
-	var counts [8]int // of what was found
-	end := 0          // of the heights
+	var ends [sets]int // of the sets
+	for set := range ends {
+		ends[set] = set * room
+	}
+	end := 0 // of the heights
 	for slot, k := range batch {
-		l := &w.leaves[k]
+		l := &w.leaves[k&(1<<counted-1)]
 		n := int(l.count)
 		c := w.corners[l.first:]
 		xs, ys, zs, hs, ms := c[:n], c[n:2*n], c[2*n:3*n], w.heights[end:end+n], w.marks[end:end+n]
@@ -145,25 +163,52 @@ func (w *walk) openLeaves(n int) {
 		}
 		m := (*[corner]uint8)(w.marks[end:])
 		end += n
+		whole, tag := uint8(k>>counted)*8, uint32(slot)<<24
 		for _, t := range &l.triangles {
-			wet := (m[t&(corner-1)] + m[t>>8&(corner-1)]*2 + m[t>>16&(corner-1)]*4) & 7
-			i := counts[wet]
-			counts[wet]++
-			w.found[wet][i&(len(w.found[wet])-1)] = t | uint32(slot)<<24
+			set := (m[t&(corner-1)] + m[t>>8&(corner-1)]*2 + m[t>>16&(corner-1)]*4 + whole) & (sets - 1)
+			i := ends[set]
+			ends[set]++
+			w.found[i&(len(w.found)-1)] = t | tag
 		}
 	}
 
-	for _, f := range w.found[7][:counts[7]] {
-		p := &views[f>>24&(leafBatch-1)]
-		w.near.add(p.corner(f), p.corner(f>>8), p.corner(f>>16))
-	}
-	for wet := 1; wet < 7; wet++ {
+	for set, end := range ends {
+		wet, whole := set%8, set >= 8
 		t := &partings[wet]
-		for _, f := range w.found[wet][:counts[wet]] {
+		found := w.found[set*room : end]
+		if t.whole != whole {
+			sum := &w.near
+			if whole {
+				sum = &w.excess
+			}
+			for _, f := range found {
+				p := &views[f>>24&(leafBatch-1)]
+				sum.add(p.corner(f), p.corner(f>>8), p.corner(f>>16))
+			}
+		}
+		if wet == 0 || wet == 7 {
+			continue
+		}
+		a, b, d := 8*t.corners[0]&31, 8*t.corners[1]&31, 8*t.corners[2]&31
+		for _, f := range found {
 			p := &views[f>>24&(leafBatch-1)]
-			w.straddling(p.corner(f>>(8*t.lone&31)), p.corner(f>>(8*t.next&31)), p.corner(f>>(8*t.last&31)), t.sign, t.rest)
+			w.tip(p.corner(f>>a), p.corner(f>>b), p.corner(f>>d))
 		}
 	}
+}
+
+// parting says how a triangle is parted whose corners are wet and dry in a
+// certain way.
+type parting struct {
+	whole   bool     // its wet part is all of it but for the tip, if there is one
+	corners [3]uint8 // as tip takes them
+}
+
+// partings go by which corners are wet: corner i counts 1<<i.
+var partings = [8]parting{
+	0: {whole: false}, 7: {whole: true},
+	1: {false, [3]uint8{0, 1, 2}}, 2: {false, [3]uint8{1, 2, 0}}, 4: {false, [3]uint8{2, 0, 1}},
+	6: {true, [3]uint8{0, 2, 1}}, 5: {true, [3]uint8{1, 0, 2}}, 3: {true, [3]uint8{2, 1, 0}},
 }
 
 // view says where the vertices of a leaf are, in the cut's coordinates.

@@ -27,13 +27,11 @@ type Spots []r3.Vec
 
 // Clearance returns the height of the lowest one.
 func (s Spots) Clearance(a Attitude) (float64, r3.Vec) {
-	height, at := math.Inf(1), r3.Vec{}
+	l := nearest{height: math.Inf(1)}
 	for _, q := range s {
-		if h := a.HeightOf(q); h < height {
-			height, at = h, q
-		}
+		l.try(a, q)
 	}
-	return height, at
+	return l.height, l.at
 }
 
 // Surface is a set of placed solids as one [Place]: a part that is to stay dry.
@@ -41,13 +39,29 @@ type Surface []mesh.Placed
 
 // Clearance returns the height of the lowest point of all the solids.
 func (s Surface) Clearance(a Attitude) (float64, r3.Vec) {
-	height, at := math.Inf(1), r3.Vec{}
+	l := nearest{height: math.Inf(1)}
 	for _, p := range s {
-		if q := p.Lowest(a.Up); a.HeightOf(q) < height {
-			height, at = a.HeightOf(q), q
-		}
+		l.try(a, p.Lowest(a.Up))
 	}
-	return height, at
+	return l.height, l.at
+}
+
+// nearest is the point nearest to the water so far.
+type nearest struct {
+	height float64
+	at     r3.Vec
+}
+
+// try takes a point that is nearer. Of points that are equally near but for
+// rounding the first one stays: a craft afloat upright has two sides, and which
+// is named must not hang on the last digit.
+func (l *nearest) try(a Attitude, p r3.Vec) {
+	const same = 1e-9 // m
+	h := a.HeightOf(p)
+	if math.IsInf(l.height, 1) || h < a.HeightOf(l.at)-same {
+		l.at = p
+	}
+	l.height = math.Min(l.height, h)
 }
 
 var (

@@ -3,6 +3,8 @@ package craftfile
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"millpond/hydro/craft"
 	"millpond/hydro/unit"
@@ -28,6 +30,24 @@ func (f *File) warnShared() error {
 			text += fmt.Sprintf(", but in full in the mass of %q", b.Name)
 		}
 		f.Warnings = append(f.Warnings, text)
+	}
+	return nil
+}
+
+// warnPockets warns of each space that parts shut in between them.
+func (f *File) warnPockets() error {
+	pockets, err := f.Craft.Pockets()
+	if err != nil {
+		return err
+	}
+	for _, p := range pockets {
+		var names []string
+		for _, i := range p.Parts {
+			names = append(names, strconv.Quote(f.Craft.Parts[i].Name))
+		}
+		at := func(v float64) string { return unit.Format(unit.Length, v) }
+		f.Warnings = append(f.Warnings, fmt.Sprintf("parts %s shut in a space of %s about x %s, y %s, z %s, which counts as water: if it stays dry, export these parts as one file, where it is taken for a cavity",
+			strings.Join(names, ", "), unit.Format(unit.Volume, p.Volume), at(p.Center.X), at(p.Center.Y), at(p.Center.Z)))
 	}
 	return nil
 }

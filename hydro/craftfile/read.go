@@ -162,8 +162,10 @@ func (r *reader) finish() error {
 	if err := r.wrong(); err != nil {
 		return err
 	}
-	if err := r.file.warnShared(); err != nil {
-		return Errors{r.fault(span{}, err.Error(), err)}
+	for _, warn := range []func() error{r.file.warnShared, r.file.warnPockets} {
+		if err := warn(); err != nil {
+			return Errors{r.fault(span{}, err.Error(), err)}
+		}
 	}
 	return nil
 }

@@ -138,6 +138,9 @@ func badMeshes() []badInput {
 		of("two boxes that cross", "cross.stl", shape.Join(box, shape.BoxBetween(r3.Vec{X: -50, Y: -450, Z: 20}, r3.Vec{X: 50, Y: 450, Z: 80}))),
 		of("a cavity", "hollow.stl", shape.Join(box, inside(r3.Vec{X: -400, Y: -40, Z: 10}, r3.Vec{X: 400, Y: 40, Z: 90}))),
 		of("a solid inside a solid", "nested.stl", shape.Join(box, shape.BoxBetween(r3.Vec{X: -400, Y: -40, Z: 10}, r3.Vec{X: 400, Y: 40, Z: 90}))),
+		of("a box of panels that meet and shut a space in", "panels.stl", shape.Join(panels()...)),
+		of("two foils, too thin for their distance", "foils.stl", shape.Join(
+			shape.BoxBetween(r3.Vec{}, r3.Vec{X: 10, Y: 10, Z: 1e-8}), shape.BoxBetween(r3.Vec{X: 1e4}, r3.Vec{X: 1e4 + 10, Y: 10, Z: 1e-8}))),
 		of("a single sheet", "sheet.stl", shape.Without(box, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9)),
 		of("a sheet and its back: no thickness", "flat.stl", shape.Join(shape.Without(box, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9), shape.InsideOut(shape.Without(box, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9)))),
 		of("a surface without an inside (a Klein bottle)", "klein.stl", moebius()),
@@ -203,5 +206,22 @@ func bad3MF() []badInput {
 		of("a lattice of beams", model(strings.Replace(object, "</mesh>", `<b:beamlattice xmlns:b="http://schemas.microsoft.com/3dmanufacturing/beamlattice/2017/02"/></mesh>`, 1), item)),
 		of("a document type that defines entities", zipped("3D/3dmodel.model", `<!DOCTYPE model [<!ENTITY a "b">]><model/>`)),
 		of("a model in another XML", zipped("3D/3dmodel.model", `<amf/>`)),
+	}
+}
+
+// panels returns a box like that of floatBox, but of six panels 10 mm thick
+// that cross at its edges.
+func panels() []*mesh.Mesh {
+	lo, hi := r3.Vec{X: -450, Y: -50}, r3.Vec{X: 450, Y: 50, Z: 100}
+	const thick = 10
+	cut := func(change func(lo, hi *r3.Vec)) *mesh.Mesh {
+		lo, hi := lo, hi
+		change(&lo, &hi)
+		return shape.BoxBetween(lo, hi)
+	}
+	return []*mesh.Mesh{
+		cut(func(lo, hi *r3.Vec) { hi.X = lo.X + thick }), cut(func(lo, hi *r3.Vec) { lo.X = hi.X - thick }),
+		cut(func(lo, hi *r3.Vec) { hi.Y = lo.Y + thick }), cut(func(lo, hi *r3.Vec) { lo.Y = hi.Y - thick }),
+		cut(func(lo, hi *r3.Vec) { hi.Z = lo.Z + thick }), cut(func(lo, hi *r3.Vec) { lo.Z = hi.Z - thick }),
 	}
 }

@@ -29,6 +29,14 @@ func badCrafts(box string) []badInput {
 	if err := os.WriteFile("box.stl", []byte(box), 0o644); err != nil {
 		panic(err)
 	}
+	var six strings.Builder
+	for i, m := range panels() {
+		name := fmt.Sprintf("panel%d", i+1)
+		if err := os.WriteFile(name+".stl", []byte(stl(m)), 0o644); err != nil {
+			panic(err)
+		}
+		six.WriteString(strings.NewReplacer(`"box"`, `"`+name+`"`, "box.stl", name+".stl", "3 kg", "0.3 kg").Replace("\n" + strings.SplitN(craftText(), "\n", 3)[2]))
+	}
 	return []badInput{
 		{what: "no such file", args: "rest nowhere.toml"},
 		of("an empty file", ""),
@@ -44,6 +52,11 @@ func badCrafts(box string) []badInput {
 		of("two parts of one name", craftText()+strings.SplitN(craftText(), "\n", 3)[2]),
 		of("a mass beyond all measure", craftText(`"3 kg"`, `"3e300 kg"`)),
 		of("too heavy to float", craftText(`"3 kg"`, `"30 kg"`)),
+		of("panels in files of their own that shut a space in", "name = \"box\"\n"+six.String()),
+		of("a key of 5,000 letters", strings.Repeat("k", 5_000)+" = 1"),
+		of("a text of 5,000 letters", craftText(`"box"`, `"`+strings.Repeat("b", 5_000)+`"`)),
+		of("a key there twice", craftText()+"role = \"buoyant\"\n"),
+		of("3,000 wrong keys", craftText()+strings.Repeat("[[part]]\nrol = 1\n", 3_000)),
 		of("an STL file named .toml", box),
 		of("text in UTF-16", "\xff\xfen\x00a\x00m\x00e\x00"),
 		of("brackets nested 10,000 deep", "a = "+strings.Repeat("[", 10_000)),

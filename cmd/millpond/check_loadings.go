@@ -44,10 +44,32 @@ func (all checkLoadings) text(w io.Writer) {
 		tab.row(row...)
 	}
 	tab.print(w, "")
+	all.roomTable(style).print(w, "Mass to miss")
 	for _, r := range all {
+		if over := roomsOver(r.rooms, style); over != "" {
+			fmt.Fprintf(w, "%s: %s\n", loadingName(r.trial.Craft), over)
+		}
 		fmt.Fprintf(w, "%s: %s\n", loadingName(r.trial.Craft), r.verdict())
 	}
 	printRules(w, rulesOf(all[0].verdicts))
+}
+
+// roomTable lists the mass to miss of every requirement, by loading.
+func (all checkLoadings) roomTable(style unit.Style) *table {
+	var tab table
+	head := []string{"requirement"}
+	for _, r := range all {
+		head = append(head, loadingName(r.trial.Craft))
+	}
+	tab.row(head...)
+	for i, v := range all[0].verdicts {
+		row := []string{requirementTitle(v.Requirement)}
+		for _, r := range all {
+			row = append(row, roomText(r.verdicts[i], r.rooms[i], style))
+		}
+		tab.row(row...)
+	}
+	return &tab
 }
 
 func (all checkLoadings) json() object {

@@ -135,6 +135,9 @@ func (r *sureReport) lost() []string {
 	}
 	say(r.sure.NoRest, "sink or find no rest")
 	say(r.sure.Fallen, "DO NOT STAY UPRIGHT")
+	if n := len(out); r.sure.Fallen > 0 && r.sure.Ranged == r.sure.Samples-r.sure.NoRest-r.sure.Fallen {
+		out[n-1] += fmt.Sprintf(" What comes out is shown of the %d that do.", r.sure.Ranged)
+	}
 	return out
 }
 
@@ -210,6 +213,7 @@ func (r *sureReport) json() object {
 	o.add("seed", r.seed)
 	o.add("without_rest", r.sure.NoRest)
 	o.add("not_upright", r.sure.Fallen)
+	o.add("in_bands", r.sure.Ranged)
 	assumed := []object{}
 	for _, q := range r.file.Tolerances {
 		now, err := q.Now(r.trial.Craft)

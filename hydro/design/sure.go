@@ -32,6 +32,10 @@ type Sureness struct {
 	Samples int
 	NoRest  int // samples that sink or have no answer at all
 	Fallen  int // samples that do not stay upright; they hold no requirement
+	// Ranged is how many samples the bands are of: those that stay upright,
+	// as numbers of a craft on its back would only widen them; all that rest,
+	// if none does.
+	Ranged int
 }
 
 // Band is how a result scatters.
@@ -40,7 +44,7 @@ type Band struct {
 	Today     float64
 	Mean      float64
 	Sigma     float64
-	Low, High float64 // hold 95 % of the samples, 2.5 % beyond each
+	Low, High float64 // hold 95 % of the samples that are ranged, 2.5 % beyond each
 	// Linear is the standard deviation by the derivatives at today's design.
 	Linear float64
 	// Shares is how much of Linear's square each tolerance accounts for, in
@@ -86,20 +90,27 @@ func (d *Doubt) Work(ctx context.Context) (*Sureness, error) {
 	if err != nil {
 		return nil, err
 	}
+	var upright [][]float64
 	for i, row := range shown {
 		switch {
 		case row == nil:
 			out.NoRest++
 		case held[i] == nil:
 			out.Fallen++
+		default:
+			upright = append(upright, row)
 		}
 	}
+	if len(upright) == 0 {
+		upright = slices.DeleteFunc(shown, func(row []float64) bool { return row == nil })
+	}
+	out.Ranged = len(upright)
 	for k, a := range d.Show {
 		b, err := d.band(today, now, a)
 		if err != nil {
 			continue // today's design has no such result
 		}
-		b.scatter(shown, k)
+		b.scatter(upright, k)
 		out.Bands = append(out.Bands, b)
 	}
 	for k, q := range d.Requirements {
@@ -185,10 +196,10 @@ func (d *Doubt) build(r *rand.Rand, now []float64) ([]float64, []bool) {
 }
 
 // scatter takes result k of the samples.
-func (b *Band) scatter(shown [][]float64, k int) {
+func (b *Band) scatter(samples [][]float64, k int) {
 	var values []float64
-	for _, row := range shown {
-		if row != nil && !math.IsNaN(row[k]) {
+	for _, row := range samples {
+		if !math.IsNaN(row[k]) {
 			values = append(values, row[k])
 		}
 	}

@@ -129,7 +129,7 @@ func TestSureCountsWhatTurnsOver(t *testing.T) {
 	c := twins(t, 0.9, 0.1, 0.1, 9, 0.3)
 	d := design.Doubt{
 		Craft: c, Tolerances: []design.Tolerance{{Varied: vary(t, c, "cg z"), From: 0.3, To: 1.3}},
-		Show:         []design.Asked{find(t, c, "draft")},
+		Show:         []design.Asked{find(t, c, "heel")},
 		Requirements: []design.Requirement{require(t, c, "reserve buoyancy", 0.8, none)}, Samples: 1000, Seed: 1,
 	}
 	s, err := d.Work(context.Background())
@@ -143,6 +143,11 @@ func TestSureCountsWhatTurnsOver(t *testing.T) {
 	}
 	if got := s.Chances[0].Holds; math.Abs(got-(1-float64(s.Fallen)/1000)) > 1e-12 || s.NoRest != 0 {
 		t.Errorf("reserve buoyancy holds in %g with %d turned over and %d without rest", got, s.Fallen, s.NoRest)
+	}
+	// The band of the heel is of those that stay up; on their backs it is 180
+	// degrees.
+	if b := s.Bands[0]; s.Ranged != 1000-s.Fallen || b.Low < -math.Pi/2 || b.High > math.Pi/2 || !(b.Low <= b.High) {
+		t.Errorf("heel from %g to %g of %d samples, want none on its side or back, of %d", b.Low, b.High, s.Ranged, 1000-s.Fallen)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -18,7 +19,7 @@ func (r *throttleReport) text(w io.Writer) {
 	t, style := r.trial, styleOf(r.trial)
 	fmt.Fprintf(w, "%s under throttle in %s, %s%s\n\n", craftTitle(t.Craft), t.Craft.Water.Name, style.Format(unit.Mass, t.Body.Mass), marginNote(t))
 	r.motors(style).print(w, "Motors")
-	r.attitudes(style).print(w, "As the throttle opens: "+r.assumption(style))
+	r.attitudes(style).print(w, "As the throttle opens: "+r.assumption(style)+r.deeper())
 	r.clearances(style).print(w, "Height above the water")
 	for _, line := range r.verdict(style) {
 		fmt.Fprintln(w, line)
@@ -91,6 +92,27 @@ func (r *throttleReport) assumption(style unit.Style) string {
 		return "a steady tow, drag equal to thrust at " + pointText(r.trial.Craft.Reaction.At, style)
 	}
 	return "a steady tow, drag equal to thrust at the center of the wetted lateral area (" + depth() + " water at rest)"
+}
+
+// deeper says which side the drafts at the stations are of, where the craft
+// heels under throttle.
+func (r *throttleReport) deeper() string {
+	var names []string
+	for _, s := range r.steps(r.reach(), int(math.Round(r.reach()*10))) {
+		if s.steady == nil {
+			continue
+		}
+		for i := range r.trial.Craft.Stations {
+			name := sideOf(r.trial.Station(i), s.steady.Attitude).name
+			if name != "" && !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "; drafts are of the deeper side, " + strings.Join(names, ", then ")
 }
 
 // attitudes is the table of attitudes against thrust.

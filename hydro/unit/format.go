@@ -164,7 +164,7 @@ func (d Display) Format(v float64) string {
 
 // Decimal shows x as it stands with a fixed number of decimals, in the form
 // that all numbers for people have: no sign on zero, "-" for NaN, an exponent
-// only from 1e15 on, where digits mean nothing.
+// only where there would be more than 15 digits, the last of which mean nothing.
 func Decimal(x float64, decimals int) string {
 	switch {
 	case math.IsNaN(x):
@@ -173,12 +173,13 @@ func Decimal(x float64, decimals int) string {
 		return "inf"
 	case math.IsInf(x, -1):
 		return "-inf"
-	case math.Abs(x) >= 1e15:
-		return strconv.FormatFloat(x, 'e', 3, 64)
 	}
 	text := strconv.FormatFloat(x, 'f', decimals, 64)
-	if r, _ := strconv.ParseFloat(text, 64); r == 0 {
+	switch r, _ := strconv.ParseFloat(text, 64); {
+	case r == 0:
 		return strconv.FormatFloat(0, 'f', decimals, 64)
+	case math.Abs(r) >= 1e15/math.Pow10(decimals):
+		return strconv.FormatFloat(x, 'e', 3, 64)
 	}
 	return text
 }

@@ -34,6 +34,8 @@ func TestFormat(t *testing.T) {
 		{Style{}, Temperature, 12, "12.0 C"}, {ip, Temperature, 12, "53.6 F"}, {ip, Salinity, 8, "8.0 g/kg"},
 		{Style{}, None, 0.6217, "0.622"}, {Style{}, Count, 12, "12"},
 		{Style{}, Length, math.NaN(), "-"}, {Style{}, Length, math.Inf(-1), "-inf mm"}, {Style{}, Length, 1e13, "1.000e+16 mm"},
+		// 17 digits would be more than a float64 has.
+		{ip, Volume, 3.133372870903937e12, "1.107e+14 ft3"}, {ip, Volume, 3.1e10, "1094754668366.15 ft3"},
 	} {
 		if got := c.style.Format(c.kind, c.v); got != c.want {
 			t.Errorf("%+v.Format(%v, %v) = %q, want %q", c.style, c.kind, c.v, got, c.want)
@@ -76,7 +78,7 @@ func shownReadsBack(s Style, k Kind, v float64) error {
 	d := s.Display(k, v)
 	x := d.Unit.FromSI(v)
 	tol := 0.5*math.Pow10(-d.Decimals) + 1e-15*math.Abs(x)
-	if math.Abs(x) >= 1e15 {
+	if math.Abs(x) >= 1e15*math.Pow10(-d.Decimals)*(1-1e-15) { // an exponent and four digits
 		tol = 0.5e-3 * math.Abs(x)
 	}
 	if off := math.Abs(d.Unit.FromSI(got) - x); off > tol*(1+1e-9) {

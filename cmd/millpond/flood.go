@@ -240,7 +240,7 @@ func (f *floodFlags) share(way hydro.Way, s *hydro.Space, density float64) (floa
 	case err != nil:
 		return 0, fmt.Errorf("%s: %w", flag, err)
 	case !(v >= 0 && v <= 1):
-		return 0, fmt.Errorf("%s lies between 0 %% and 100 %%, not at %s", flag, text)
+		return 0, fmt.Errorf("%s lies between 0 %% and 100 %%, not at %q", flag, text)
 	}
 	return v, nil
 }

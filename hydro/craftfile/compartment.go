@@ -125,7 +125,7 @@ func (t *table) fraction(key string) (float64, bool) {
 		}
 	}
 	if !(v >= 0 && v <= 1) {
-		t.fail(e.value.at, "%s is %s, it lies between 0 and 1 (0 %% and 100 %%)", t.of(key), text)
+		t.fail(e.value.at, "%s is %q, it lies between 0 and 1 (0 %% and 100 %%)", t.of(key), text)
 		return 0, false
 	}
 	return v, true

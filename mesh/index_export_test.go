@@ -21,6 +21,17 @@ func (s *Solid) IndexBytes() int {
 	return cap(x.nodes)*int(unsafe.Sizeof(node{})) + cap(x.leaves)*int(unsafe.Sizeof(leaf{})) + cap(x.first)*4 + cap(x.corners)*8
 }
 
+// LeafVertices returns how many vertices a leaf of the index of s has in the
+// mean.
+func (s *Solid) LeafVertices() float64 {
+	x := s.index.Load()
+	vertices := 0
+	for i := range x.leaves {
+		vertices += int(x.leaves[i].count)
+	}
+	return float64(vertices) / float64(len(x.leaves))
+}
+
 // NodeBytes and LeafBytes are the sizes of an index's pieces.
 const (
 	NodeBytes = unsafe.Sizeof(node{})

@@ -336,6 +336,18 @@ func TestIndexMemory(t *testing.T) {
 	}
 }
 
+// The halves of a quadrilateral stay together: 10 in a block of 2 by 5 have 18
+// vertices, and 20 triangles that are torn from their other halves have 21.
+func TestLeavesKeepHalvesTogether(t *testing.T) {
+	m := floatShape.Mesh(50000)
+	for _, m := range []*mesh.Mesh{m, shape.Shuffled(m, 2)} {
+		s := indexed(t, m)
+		if per := s.LeafVertices(); per > 20 {
+			t.Errorf("%s: a leaf has %.2f vertices, want at most 20", m.Name, per)
+		}
+	}
+}
+
 func TestPrepareChoosesByWorkAhead(t *testing.T) {
 	for _, c := range []struct {
 		triangles, cuts int

@@ -11,8 +11,11 @@ import (
 	"millpond/mesh/parts"
 )
 
-// place says where a triangle lies, for sorting: three times its middle,
-// stretched.
+// place says where a triangle lies, for sorting: twice the middle of its
+// longest side, stretched and sheared. Neighbors over a side that is the longest
+// of both, as the two halves of most quadrilaterals are, then lie at the same
+// place and come into the same leaf but for a few. Leaves so share fewer
+// vertices than if triangles were sorted by their own middles.
 type place struct {
 	at       [3]float32
 	triangle uint32
@@ -37,13 +40,21 @@ func spaceOrder(s *Solid) []uint32 {
 		return math.Pow(long/x, 0.85) / long
 	}
 	sx, sy, sz := stretch(size.X), stretch(size.Y), stretch(size.Z)
+	// Whole rows of a regular mesh are as far along an axis. A little of the
+	// other axes tells them apart, so that rows are not torn when halved.
+	const shear = 1e-3
 
 	places := make([]place, len(s.triangles))
 	parts.Do(len(places), func(from, to int) {
 		for i := from; i < to; i++ {
 			t := s.triangles[i]
-			m := r3.Add(s.vertices[t[0]], r3.Add(s.vertices[t[1]], s.vertices[t[2]]))
-			places[i] = place{[3]float32{float32(m.X * sx), float32(m.Y * sy), float32(m.Z * sz)}, uint32(i)}
+			m := longestSide(s.vertices[t[0]], s.vertices[t[1]], s.vertices[t[2]])
+			x, y, z := m.X*sx, m.Y*sy, m.Z*sz
+			places[i] = place{[3]float32{
+				float32(x + shear*(y+shear*z)),
+				float32(y + shear*(z+shear*x)),
+				float32(z + shear*(x+shear*y)),
+			}, uint32(i)}
 		}
 	})
 	halve(places)
@@ -52,6 +63,18 @@ func spaceOrder(s *Solid) []uint32 {
 		order[i] = places[i].triangle
 	}
 	return order
+}
+
+// longestSide returns twice the middle of a triangle's longest side.
+func longestSide(p, q, r r3.Vec) r3.Vec {
+	m, long := r3.Add(p, q), r3.Norm2(r3.Sub(p, q))
+	if l := r3.Norm2(r3.Sub(q, r)); l > long {
+		m, long = r3.Add(q, r), l
+	}
+	if l := r3.Norm2(r3.Sub(r, p)); l > long {
+		m = r3.Add(r, p)
+	}
+	return m
 }
 
 // halve sorts places down to groups of a leaf's size.

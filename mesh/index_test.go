@@ -336,14 +336,15 @@ func TestIndexMemory(t *testing.T) {
 	}
 }
 
-// The halves of a quadrilateral stay together: 10 in a block of 2 by 5 have 18
-// vertices, and 20 triangles that are torn from their other halves have 21.
+// The halves of a quadrilateral stay together, and so do rows: 10 quadrilaterals
+// in a block of 2 by 5 have 18 vertices, and 20 triangles sorted by their own
+// middles had 20.4, or 19.9 to 20.3 by their longest sides without the shear.
 func TestLeavesKeepHalvesTogether(t *testing.T) {
 	m := floatShape.Mesh(50000)
 	for _, m := range []*mesh.Mesh{m, shape.Shuffled(m, 2)} {
 		s := indexed(t, m)
-		if per := s.LeafVertices(); per > 20 {
-			t.Errorf("%s: a leaf has %.2f vertices, want at most 20", m.Name, per)
+		if per := s.LeafVertices(); per > 19.6 {
+			t.Errorf("%s: a leaf has %.2f vertices, want at most 19.6", m.Name, per)
 		}
 	}
 }
